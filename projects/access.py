@@ -1,0 +1,45 @@
+"""Gates: each fetches what a person may reach, or answers 404.
+
+A 404 rather than a 403, so that nobody learns which numbers exist.
+"""
+
+from __future__ import annotations
+
+from django.core.exceptions import PermissionDenied
+from django.http import HttpRequest
+from django.shortcuts import get_object_or_404
+
+from projects.models import Build, Plan, ShopClass, User
+
+
+def signed_in(request: HttpRequest) -> User:
+    """Return who is signed in; views call it behind `login_required`."""
+    user = request.user
+    if not isinstance(user, User):
+        raise PermissionDenied
+    return user
+
+
+def get_build(request: HttpRequest, pk: int) -> Build:
+    """Return a build of the student's own, or of a class the instructor teaches."""
+    builds = Build.objects.open_to(signed_in(request)).with_plan()
+    return get_object_or_404(builds, pk=pk)
+
+
+def get_class_taught(request: HttpRequest, pk: int) -> ShopClass:
+    """Return a class that the instructor teaches."""
+    classes = ShopClass.objects.taught_by(signed_in(request))
+    return get_object_or_404(classes.select_related("revision__plan"), pk=pk)
+
+
+def get_plan(request: HttpRequest, pk: int) -> Plan:
+    """Return a plan that the instructor owns."""
+    return get_object_or_404(Plan, pk=pk, owner=need_instructor(request))
+
+
+def need_instructor(request: HttpRequest) -> User:
+    """Return who is signed in where they may publish plans; 403 otherwise."""
+    user = signed_in(request)
+    if not user.is_instructor:
+        raise PermissionDenied
+    return user

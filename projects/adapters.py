@@ -1,0 +1,88 @@
+"""From rows to the engine's records."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from functools import lru_cache
+from typing import cast
+
+from projects.engine.fit.advice import Target
+from projects.engine.fit.solve import Solution, solve
+from projects.engine.plan.reader import read_plan
+from projects.engine.plan.readings import Fact, Instrument, Readings
+from projects.engine.plan.readings import Reading as EngineReading
+from projects.engine.plan.records import Dimension
+from projects.engine.plan.records import Plan as EnginePlan
+from projects.engine.units import Length
+from projects.engine.units.length import UnitSystem
+from projects.models import Build, Reading, Revision
+
+
+@lru_cache(maxsize=64)
+def _read(document: str) -> EnginePlan:
+    return read_plan(document)
+
+
+def plan_of(revision: Revision) -> EnginePlan:
+    """Return the plan a revision holds; it was checked when it was published."""
+    return _read(revision.document)
+
+
+def read_target(text: str, plan: EnginePlan) -> Target | None:
+    """Return the target that `text` names, or None where the plan has no such thing."""
+    kind, _, rest = text.partition(":")
+    key, _, dimension = rest.partition(".")
+    if kind == "cut" and key in plan.part_by_key and dimension in ("length", "width"):
+        return Target(kind="cut", key=key, dimension=cast(Dimension, dimension))
+    known: dict[str, Iterable[str]] = {
+        "stock": plan.stock_by_key,
+        "part": plan.part_by_key,
+        "distance": plan.distance_by_key,
+    }
+    if not dimension and key in known.get(kind, ()):
+        return Target(kind=kind, key=key)  # type: ignore[arg-type]
+    return None
+
+
+def current_rows(rows: Iterable[Reading]) -> list[Reading]:
+    """Return the rows that count, oldest first: the newest of each target and point.
+
+    `rows` come oldest first; a point whose newest row sets it aside is left out.
+    """
+    newest: dict[tuple[str, int], Reading] = {}
+    for row in rows:
+        newest.pop((row.target, row.point), None)
+        newest[row.target, row.point] = row
+    return [row for row in newest.values() if row.mm is not None]
+
+
+def readings_of(plan: EnginePlan, rows: Iterable[Reading]) -> Readings:
+    """Return the readings that count; the newest fact is believed first."""
+    current = current_rows(rows)
+    thicknesses: dict[str, dict[str, tuple[EngineReading, ...]]]
+    thicknesses = {"stock": {}, "part": {}}
+    facts: dict[Fact, EngineReading] = {}
+    for row in sorted(current, key=lambda row: row.point):
+        target = read_target(row.target, plan)
+        if target is not None and target.fact is None:
+            group = thicknesses[target.kind]
+            group[target.key] = (*group.get(target.key, ()), engine_reading(row))
+    for row in reversed(current):
+        target = read_target(row.target, plan)
+        if target is not None and target.fact is not None:
+            facts[target.fact] = engine_reading(row)
+    return Readings(stock=thicknesses["stock"], parts=thicknesses["part"], facts=facts)
+
+
+def engine_reading(row: Reading) -> EngineReading:
+    """Return one row as the engine's record."""
+    return EngineReading(
+        length=Length(mm=row.mm, unit=cast(UnitSystem, row.unit)),
+        instrument=cast(Instrument, row.instrument),
+    )
+
+
+def solve_build(build: Build, rows: Iterable[Reading]) -> Solution:
+    """Return the build solved with these rows; raises `EngineError` as `solve` does."""
+    plan = plan_of(build.revision)
+    return solve(plan, readings_of(plan, rows))

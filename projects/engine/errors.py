@@ -1,0 +1,44 @@
+"""One base class for everything a person can put right."""
+
+from __future__ import annotations
+
+
+class EngineError(ValueError):
+    """Say in the user's words what was wrong, where, and what was read.
+
+    `message` is a `str.format` template and `values` fill it, so that a caller
+    who translates can look the template up before filling it.
+    """
+
+    def __init__(self, message: str, **values: object) -> None:
+        self.message = message
+        self.values = values
+        super().__init__(message.format(**values) if values else message)
+
+
+class LengthError(EngineError):
+    """Tell that a length can't be read or lies outside what is allowed."""
+
+
+class PlanError(EngineError):
+    """Tell that a plan can't be read, contradicts itself or leaves a size open."""
+
+
+class ReadingError(EngineError):
+    """Tell that a readings file names or holds something that can't be used."""
+
+
+class ProblemsError(EngineError):
+    """Carry several errors found in one go, one line each."""
+
+    def __init__(self, errors: list[EngineError]) -> None:
+        self.errors = tuple(errors)
+        super().__init__("{lines}", lines="\n".join(str(error) for error in errors))
+
+
+def raise_all(errors: list[EngineError]) -> None:
+    """Raise what was found: the one error as it is, several as `ProblemsError`."""
+    if len(errors) == 1:
+        raise errors[0]
+    if errors:
+        raise ProblemsError(errors)

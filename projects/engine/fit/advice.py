@@ -1,0 +1,150 @@
+"""What to log next, and readings that deserve a second look."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Literal
+
+from projects.engine.fit.solve import Solution
+from projects.engine.fit.system import compile_system
+from projects.engine.plan.readings import Fact, Reading, Readings
+from projects.engine.plan.records import Dimension
+from projects.engine.units import mm_per
+
+POINTS = 3
+"""How many points of a stock the next step asks for.
+
+Source: common practice, no source (both ends and the middle of a board).
+"""
+
+OFF_PLAN = Fraction(15, 100)
+"""How far off its plan value a reading may be before a second look [-]."""
+
+SPREAD_IN = Fraction(1, 32)
+"""How far apart points of one board may be before a second look [in]."""
+
+Kind = Literal["stock", "part", "distance", "cut"]
+
+
+@dataclass(frozen=True, kw_only=True)
+class Target:
+    """Name what a reading is of: `key` of a stock, part or distance.
+
+    `dimension` is set for a cut. `text` and `parse` give it one form for a web page.
+    """
+
+    kind: Kind
+    key: str
+    dimension: Dimension | None = None
+
+    def __str__(self) -> str:
+        end = f".{self.dimension}" if self.dimension else ""
+        return f"{self.kind}:{self.key}{end}"
+
+    @property
+    def fact(self) -> Fact | None:
+        """The fact a reading of this states; None for thicknesses."""
+        if self.kind == "distance":
+            return Fact(kind="distance", key=self.key)
+        if self.kind == "cut":
+            return Fact(kind="cut", key=self.key, dimension=self.dimension)
+        return None
+
+
+def points_of(target: Target, readings: Readings) -> tuple[Reading, ...]:
+    """Return the readings that stand for a target now."""
+    if target.kind == "stock":
+        return readings.stock.get(target.key, ())
+    if target.kind == "part":
+        return readings.parts.get(target.key, ())
+    fact = target.fact
+    return (readings.facts[fact],) if fact and fact in readings.facts else ()
+
+
+def expected_mm(target: Target, solution: Solution) -> Fraction | None:
+    """Return what a reading should come near [mm]; None where nothing says.
+
+    What was read of the same thing before doesn't count, so that a misreading
+    doesn't speak against the right value.
+    """
+    plan = solution.plan
+    if target.kind == "stock":
+        return plan.stock_by_key[target.key].thickness.mm
+    if target.kind == "part":
+        return plan.stock_by_key[plan.part_by_key[target.key].stock].thickness.mm
+    others = tuple(fact for fact in solution.system.facts if fact != target.fact)
+    system = compile_system(plan, others)
+    if target.kind == "distance":
+        form = system.distances[target.key]
+        return form.value(solution.values) if form else None
+    return system.sizes[target.key, target.dimension or "length"].value(solution.values)
+
+
+@dataclass(frozen=True, kw_only=True)
+class SecondLook:
+    """Say why a reading deserves one: `off_plan` or `spread`.
+
+    `expected_mm` [mm] is what it was held against: the plan's value, or the other
+    point it is furthest from.
+    """
+
+    why: Literal["off_plan", "spread"]
+    expected_mm: Fraction
+
+
+def second_looks(
+    mm: Fraction, *, expected_mm: Fraction | None, others: Sequence[Reading]
+) -> tuple[SecondLook, ...]:
+    """Return why a reading of `mm` [mm] deserves a second look; empty if it doesn't.
+
+    `others` are the other points of the same board.
+    """
+    looks = []
+    if expected_mm is not None and abs(mm - expected_mm) > OFF_PLAN * expected_mm:
+        looks.append(SecondLook(why="off_plan", expected_mm=expected_mm))
+    furthest = max(
+        (other.length.mm for other in others),
+        key=lambda other_mm: abs(other_mm - mm),
+        default=mm,
+    )
+    if abs(furthest - mm) > SPREAD_IN * mm_per("in"):
+        looks.append(SecondLook(why="spread", expected_mm=furthest))
+    return tuple(looks)
+
+
+@dataclass(frozen=True, kw_only=True)
+class Next:
+    """Hold the next thing to log; `target` is None where nothing is left.
+
+    `fitted` are the parts that may be cut only after it, `before` those to have
+    ready for the dry assembly.
+    """
+
+    target: Target | None
+    point: int = 1
+    before: tuple[str, ...] = ()
+    fitted: tuple[str, ...] = ()
+
+
+def next_to_log(solution: Solution) -> Next:
+    """Return what the student logs next: each stock, then the dry fit."""
+    plan = solution.plan
+    for stock in plan.stock:
+        have = len(solution.readings.stock.get(stock.key, ()))
+        parts = [part for part in plan.parts if part.stock == stock.key]
+        own = all(solution.readings.parts.get(part.key) for part in parts)
+        if have < POINTS and parts and not own:
+            return Next(target=Target(kind="stock", key=stock.key), point=have + 1)
+    waiting = {part for part, _ in solution.system.waiting}
+    for key in solution.waiting_for:
+        fitted = {
+            part for (part, _), keys in solution.system.waiting.items() if key in keys
+        }
+        return Next(
+            target=Target(kind="distance", key=key),
+            before=tuple(p.name for p in plan.parts if p.key not in waiting),
+            fitted=tuple(p.name for p in plan.parts if p.key in fitted),
+        )
+    return Next(target=None)

@@ -1,0 +1,1 @@
+"""What a shop must know beyond sizes: cautions at the point of use."""

@@ -1,0 +1,1 @@
+"""What a page shows, made ready for its template: no queries, no requests."""

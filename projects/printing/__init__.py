@@ -1,0 +1,1 @@
+"""Paper, one module a kind: a template, laid out by WeasyPrint."""

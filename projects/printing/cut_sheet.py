@@ -1,0 +1,47 @@
+"""A student's cut sheet."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Any
+
+from django.template.loader import render_to_string
+from django.utils import timezone
+
+from projects.engine.fit.solve import Solution
+from projects.engine.sheet import cut_sheet
+from projects.models import Build, Reading
+from projects.present.drawings import piece_drawings
+from projects.present.history import history
+from projects.printing.pdf import pdf
+from projects.showing import Showing
+
+
+def sheet_context(
+    build: Build, rows: Sequence[Reading], solution: Solution, showing: Showing
+) -> dict[str, Any]:
+    """Return what the sheet's template shows, on a page and on paper alike."""
+    lines = history(rows, solution)
+    return {
+        "build": build,
+        "sheet": cut_sheet(solution),
+        "solution": solution,
+        "showing": showing,
+        "drawings": piece_drawings(solution, showing),
+        "used": [line for line in reversed(lines) if line.stands],
+        "made_at": timezone.now(),
+    }
+
+
+def cut_sheet_pdf(
+    build: Build,
+    rows: Sequence[Reading],
+    solution: Solution,
+    showing: Showing,
+    *,
+    paper: str,
+) -> bytes:
+    """Return the sheet as a PDF; raises `NoPangoError` where none can be made."""
+    context = sheet_context(build, rows, solution, showing)
+    html = render_to_string("projects/print/cut_sheet.html", context)
+    return pdf(html, style="cut_sheet.css", paper=paper)

@@ -1,0 +1,1 @@
+"""Views, one module a noun: read the request, call, render."""

@@ -1,0 +1,56 @@
+"""The instructor's classes."""
+
+from __future__ import annotations
+
+from django.contrib.auth.decorators import login_required
+from django.db import transaction
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import render
+from django.views.decorators.http import require_http_methods, require_safe
+
+from projects import actions
+from projects.access import get_class_taught, need_instructor
+from projects.forms import ClassForm
+from projects.models import ShopClass
+from projects.present.class_page import class_rows
+
+
+@require_safe
+@login_required
+def class_list(request: HttpRequest) -> HttpResponse:
+    """List the classes somebody teaches."""
+    user = need_instructor(request)
+    classes = ShopClass.objects.taught_by(user).with_counts()
+    return render(request, "projects/class_list.html", {"classes": classes})
+
+
+@require_safe
+@login_required
+def class_detail(request: HttpRequest, pk: int) -> HttpResponse:
+    """Show every student of a class: what they logged and what comes next."""
+    shop_class = get_class_taught(request, pk)
+    builds = shop_class.builds.with_plan().prefetch_related("readings")
+    context = {"shop_class": shop_class, "students": class_rows(builds)}
+    return render(request, "projects/class_detail.html", context)
+
+
+@require_http_methods(["GET", "HEAD", "POST"])
+@login_required
+def class_create(request: HttpRequest) -> HttpResponse:
+    """Open a class; show its students' first sign-ins, this once."""
+    user = need_instructor(request)
+    form = ClassForm(request.POST or None, user=user)
+    if request.method == "POST" and form.is_valid():
+        data = form.cleaned_data
+        with transaction.atomic():
+            sign_ins = actions.add_students(data["roster"])
+            shop_class = actions.open_class(
+                user,
+                title=data["title"],
+                revision=data["revision"],
+                students=[made.user for made in sign_ins],
+            )
+        context = {"shop_class": shop_class, "sign_ins": sign_ins}
+        return render(request, "projects/class_sign_ins.html", context)
+    status = 422 if form.errors else 200
+    return render(request, "projects/class_create.html", {"form": form}, status=status)

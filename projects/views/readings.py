@@ -1,0 +1,139 @@
+"""Logging readings, setting one aside, and their history."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from django.contrib.auth.decorators import login_required
+from django.http import HttpResponse
+from django.shortcuts import redirect, render
+from django.views.decorators.http import require_http_methods, require_POST
+
+from projects import actions, adapters
+from projects.access import get_build, signed_in
+from projects.engine.errors import EngineError
+from projects.forms import ReadingForm, TargetForm
+from projects.http import HtmxRequest, respond, wants_fragment
+from projects.models import Build, Reading
+from projects.present.build_page import build_page
+from projects.present.history import history
+from projects.present.looks import look_lines
+from projects.showing import CHOICES, showing_for
+
+
+@require_http_methods(["GET", "HEAD", "POST"])
+@login_required
+def readings(request: HtmxRequest, pk: int) -> HttpResponse:
+    """Show the history of a build's readings, or log one."""
+    build = get_build(request, pk)
+    rows = list(build.readings.select_related("by"))
+    if request.method == "POST":
+        return _log(request, build, rows)
+    solution = adapters.solve_build(build, rows)
+    context = {
+        "build": build,
+        "lines": history(rows, solution),
+        "is_own": build.student_id == signed_in(request).pk,
+    }
+    return render(request, "projects/reading_list.html", context)
+
+
+def _log(request: HtmxRequest, build: Build, rows: list[Reading]) -> HttpResponse:
+    plan = adapters.plan_of(build.revision)
+    form = ReadingForm(request.POST, plan=plan)
+    if not form.is_valid():
+        return _asked_again(request, build, rows, form)
+    data = form.cleaned_data
+    try:
+        solution = actions.log_reading(
+            build,
+            rows,
+            by=signed_in(request),
+            target=data["target"],
+            point=data["point"] or 1,
+            length=data["length"],
+            typed=form.data["length"].strip(),
+            instrument=data["instrument"],
+            keep=data["keep"],
+        )
+    except actions.SecondLookError as error:
+        return _asked_again(request, build, rows, form, looks=error.looks)
+    except EngineError as error:
+        form.add_error("length", str(error))
+        return _asked_again(request, build, rows, form)
+    if not wants_fragment(request):
+        return redirect("build-detail", build.pk)
+    showing = showing_for(request, plan)
+    page = build_page(build, rows, solution, showing)
+    return _respond(request, {"page": page, "build": build})
+
+
+def _asked_again(
+    request: HtmxRequest,
+    build: Build,
+    rows: list[Reading],
+    form: ReadingForm,
+    *,
+    looks: Any = (),
+) -> HttpResponse:
+    """Show the form again with all that was typed, and why."""
+    solution = adapters.solve_build(build, rows)
+    showing = showing_for(request, solution.plan)
+    page = build_page(
+        build,
+        rows,
+        solution,
+        showing,
+        target=form.cleaned_data.get("target"),
+        point=form.cleaned_data.get("point"),
+    )
+    context = {
+        "page": page,
+        "build": build,
+        "form": form,
+        "looks": look_lines(looks, showing),
+    }
+    return _respond(request, context, status=422)
+
+
+def _respond(
+    request: HtmxRequest, context: dict[str, Any], *, status: int = 200
+) -> HttpResponse:
+    build = context["build"]
+    context |= {
+        "choices": CHOICES,
+        "is_own": build.student_id == signed_in(request).pk,
+    }
+    page, live = "projects/build_detail.html", "projects/_build_live.html"
+    return respond(request, page, live, context, status=status)
+
+
+@require_POST
+@login_required
+def reading_set_aside(request: HtmxRequest, pk: int) -> HttpResponse:
+    """Set a point aside; its readings stay in the history."""
+    build = get_build(request, pk)
+    rows = list(build.readings.select_related("by"))
+    form = TargetForm(request.POST, plan=adapters.plan_of(build.revision))
+    error = ""
+    if form.is_valid():
+        data = form.cleaned_data
+        try:
+            actions.set_aside(
+                build,
+                rows,
+                by=signed_in(request),
+                target=data["target"],
+                point=data["point"] or 1,
+            )
+        except EngineError as problem:
+            error = str(problem)
+        else:
+            return redirect("readings", build.pk)
+    context = {
+        "build": build,
+        "lines": history(rows, adapters.solve_build(build, rows)),
+        "error": error or form.errors,
+        "is_own": build.student_id == signed_in(request).pk,
+    }
+    return render(request, "projects/reading_list.html", context, status=422)

@@ -1,0 +1,27 @@
+/* Say in plain words, beside the form, when a request came to nothing. The words are in base.html (#net-…). */
+(() => {
+  "use strict";
+  const place = (element) => element.closest("form") ?? element.closest("td, li, section, main") ?? document.body;
+
+  function forget(element) {
+    place(element).querySelectorAll(":scope > [data-net]").forEach((line) => line.remove());
+  }
+
+  function tell(element, id) {
+    const line = document.getElementById(id).content.firstElementChild.cloneNode(true);
+    line.dataset.net = "";
+    forget(element);
+    place(element).append(line);
+  }
+
+  function lost(event) {
+    const { elt, target, requestConfig } = event.detail;
+    if (target?.matches("output")) target.replaceChildren(); // what it says is no longer what stands in the field
+    tell(elt, requestConfig.verb === "get" ? "net-not-read" : "net-not-sent");
+  }
+
+  document.addEventListener("htmx:sendError", lost);
+  document.addEventListener("htmx:timeout", lost);
+  document.addEventListener("htmx:responseError", (event) => tell(event.detail.elt, "net-refused"));
+  document.addEventListener("htmx:afterOnLoad", (event) => forget(event.detail.elt));
+})();
