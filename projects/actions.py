@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from datetime import datetime
 
 from django.db import transaction
 from django.utils import timezone
@@ -42,9 +43,11 @@ def log_reading(
     typed: str,
     instrument: str,
     keep: bool = False,
+    at: datetime | None = None,
 ) -> Solution:
-    """Record a reading of `target` at `point`; return the build solved with it.
+    """Record a reading of `target` at `point`, taken `at` or now.
 
+    Returns the build solved with it.
     `rows` are the build's readings so far and grow by the new one. Raises
     `SecondLookError` for an implausible reading unless `keep`, and `EngineError`
     for one with which the piece can't be built at all; nothing is written then.
@@ -69,14 +72,20 @@ def log_reading(
         unit=length.unit,
         instrument=instrument,
         kept_after_second_look=bool(looks),
-        at=timezone.now(),
+        at=at or timezone.now(),
         by=by,
     )
     return _append(build, rows, row)
 
 
 def set_aside(
-    build: Build, rows: list[Reading], *, by: User, target: Target, point: int
+    build: Build,
+    rows: list[Reading],
+    *,
+    by: User,
+    target: Target,
+    point: int,
+    at: datetime | None = None,
 ) -> Solution:
     """Record that a point no longer counts; the reading itself stays in the history.
 
@@ -89,7 +98,7 @@ def set_aside(
         mm=None,
         unit="",
         instrument=Reading.Instrument.TAPE,
-        at=timezone.now(),
+        at=at or timezone.now(),
         by=by,
     )
     return _append(build, rows, row)

@@ -5,12 +5,17 @@ import os
 import pytest
 from django.conf import settings
 from django.test import override_settings
+from hypothesis import settings as hypothesis_settings
 from playwright.sync_api import sync_playwright
 
 from tests.browser import LAPTOP, PHONE, check_accessibility, launch, watched_page
 
 # Playwright runs an event loop in the test's thread; Django takes that for async code.
 os.environ.setdefault("DJANGO_ALLOW_ASYNC_UNSAFE", "true")
+
+# A busy computer is no fault of the code; benchmarks look after speed.
+hypothesis_settings.register_profile("patient", deadline=None)
+hypothesis_settings.load_profile("patient")
 
 collect_ignore = ["bench"]  # run by manage.py bench
 

@@ -6,7 +6,6 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from projects.engine.drawing import Box
-from projects.engine.fit.equations import difference
 from projects.engine.fit.solve import Solution
 from projects.engine.plan.records import AXES, FaceName, Joint
 
@@ -60,7 +59,7 @@ def places(solution: Solution, joint: Joint) -> tuple[Place, ...]:
         across = guest.across(joint.guest.axis)
         axis = guest.axes["thickness" if inset.of == "thickness" else across]
         guest_low, host_low = guest.faces_on(axis)[0], host.faces_on(axis)[0]
-        form = solution.system.express(difference(host_low, guest_low))
+        form = solution.system.between(host_low, guest_low)
         if form is not None:
             mm = form.value(solution.values) + inset.mm
             found.append(Place(edge=host_low.name, mm=mm))

@@ -16,6 +16,7 @@ from projects.engine.units import (
     nearest_mark,
     tape_text,
 )
+from projects.engine.units.length import UnitSystem
 
 
 def coefficient_text(coefficient: Fraction) -> str:
@@ -124,29 +125,26 @@ def as_text(solution: Solution) -> str:
         sizes = [_tape(solution, solution.sizes[part.key, d]) for d in DIMENSIONS]
         rows.append((part.key, *sizes))
     lines = _table(rows)
-    rows = [("joint", "kind", "width in", "depth in")]
+    unit = plan.units
+    rows = [("joint", "kind", f"width {unit}", f"depth {unit}")]
     for joint in plan.joints:
         cuts = solution.cuts[joint.key]
-        rows.append(
-            (
-                joint.key,
-                KINDS[joint.kind].title,
-                _inches(cuts.width_mm),
-                _inches(cuts.depth_mm),
-            )
-        )
+        width, depth = _decimal(cuts.width_mm, unit), _decimal(cuts.depth_mm, unit)
+        rows.append((joint.key, KINDS[joint.kind].title, width, depth))
     lines += ["", *_table(rows)] if plan.joints else []
-    rows = [("distance", "comes out at", "over what is wanted, in")]
+    rows = [("distance", "comes out at", f"over what is wanted, {unit}")]
     for distance in plan.distances:
         mm = solution.distances[distance.key]
         size = _tape(solution, mm) if mm is not None else "to be measured"
-        rows.append((distance.key, size, _inches(solution.gives_mm(distance.key))))
+        gives = _decimal(solution.gives_mm(distance.key), unit)
+        rows.append((distance.key, size, gives))
     lines += ["", *_table(rows)] if plan.distances else []
     for doubt in solution.in_doubt:
         state = "agrees within a mark" if doubt.agrees else "in doubt"
+        read = _decimal(doubt.reading.length.mm, unit)
+        made = _decimal(doubt.comes_out_mm, unit)
         lines.append(
-            f"{state}: {doubt.fact} read {_inches(doubt.reading.length.mm)} in, comes "
-            f"out at {_inches(doubt.comes_out_mm)} in"
+            f"{state}: {doubt.fact} read {read} {unit}, comes out at {made} {unit}"
         )
     if solution.waiting_for:
         lines += ["", "waiting for: " + ", ".join(solution.waiting_for)]
@@ -154,13 +152,17 @@ def as_text(solution: Solution) -> str:
 
 
 def _tape(solution: Solution, mm: Fraction) -> str:
+    if solution.plan.units == "mm":
+        return decimal_text(mm, 2)
     mark = nearest_mark(abs(mm), tape=solution.plan.tape)
     sign = "-" if mm < 0 else ""
     return sign + tape_text(mark) + ("" if mark.off == "exact" else f" {mark.off}")
 
 
-def _inches(mm: Fraction | None) -> str:
-    return "-" if mm is None else decimal_text(mm / mm_per("in"), 5)
+def _decimal(mm: Fraction | None, unit: UnitSystem) -> str:
+    if mm is None:
+        return "-"
+    return decimal_text(mm / mm_per(unit), 5 if unit == "in" else 4)
 
 
 def _table(rows: list[tuple[str, ...]]) -> list[str]:

@@ -61,6 +61,11 @@ class SheetCut:
     places: tuple[Place, ...]
     measures: tuple[Measure, ...]
 
+    @property
+    def shown_measures(self) -> tuple[Measure, ...]:
+        """The measures that are not 0."""
+        return tuple(measure for measure in self.measures if measure.mm)
+
 
 @dataclass(frozen=True, kw_only=True)
 class Shoulders:
@@ -80,12 +85,6 @@ class SheetPart:
     sizes: tuple[SheetSize, ...]
     cuts: tuple[SheetCut, ...]
     shoulders: Shoulders | None
-
-    @property
-    def has_details(self) -> bool:
-        """Whether anything more than its sizes is to be said of the part."""
-        sums = any(size.terms for size in self.sizes)
-        return bool(self.cuts or self.shoulders or sums)
 
     @property
     def waits(self) -> tuple[Distance, ...]:
@@ -175,7 +174,7 @@ def _cuts(solution: Solution, part: Part, joint: Joint) -> list[SheetCut]:
                 other=by_key[joint.guest.part],
                 face=joint.host.name,
                 width_mm=cuts.width_mm,
-                depth_mm=cuts.depth_mm,
+                depth_mm=cuts.depth_mm if kind.cut_to_depth else None,
                 places=places(solution, joint),
                 measures=cuts.on_host,
             )

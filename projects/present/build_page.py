@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from projects import adapters
-from projects.engine.fit.advice import Target
+from projects.engine.fit.advice import Target, next_to_log
 from projects.engine.fit.solve import Doubt, Solution
 from projects.engine.fit.system import SizeKey
 from projects.engine.units import Shown
@@ -69,6 +69,7 @@ class BuildPage:
     distances: tuple[DistanceLine, ...]
     readings: tuple[ReadingLine, ...]
     newest: Reading | None
+    cut_now: tuple[tuple[str, Shown], ...]
 
     @property
     def units(self) -> str:
@@ -106,6 +107,13 @@ def build_page(
         distances=distance_lines(solution, showing),
         readings=reading_lines(rows, solution),
         newest=rows[-1] if rows else None,
+        cut_now=tuple(
+            (
+                solution.plan.part_by_key[key].name,
+                showing.of(solution.sizes[key, "length"]),
+            )
+            for key in next_to_log(solution).cut_now
+        ),
     )
 
 

@@ -9,7 +9,15 @@ from projects.engine.fit.advice import Target
 from projects.engine.fit.solve import Solution, Term
 from projects.engine.fit.system import Form, SizeKey
 from projects.engine.fit.uncertainty import uncertainty
-from projects.engine.units import Shown, decimal_text, exact_number, exact_text, mm_per
+from projects.engine.units import (
+    Shown,
+    decimal_text,
+    exact_number,
+    exact_text,
+    mm_per,
+    nearest_mark,
+    tape_text,
+)
 from projects.engine.units.length import UnitSystem
 from projects.showing import Showing
 
@@ -53,6 +61,8 @@ class Sum:
 def number_text(mm: Fraction, unit: UnitSystem) -> tuple[str, str]:
     """Return a value short enough for a line, and its exact text where it differs."""
     value = mm / mm_per(unit)
+    if unit == "in" and value > 1 and value.denominator in (2, 4, 8, 16, 32, 64):
+        return tape_text(nearest_mark(mm, tape=64)), ""
     text = exact_number(value)
     if "/" in text and value.denominator not in (2, 4, 8, 16, 32, 64):
         return decimal_text(value, 5 if unit == "in" else 4), exact_text(mm, unit=unit)
@@ -97,8 +107,7 @@ def sum_lines(solution: Solution, form: Form) -> tuple[SumLine, ...]:
 
 
 def term_lines(solution: Solution, terms: tuple[Term, ...]) -> tuple[SumLine, ...]:
-    """Return the terms of a sum as lines, additions first."""
-    terms = tuple(sorted(terms, key=lambda term: term.coefficient < 0))
+    """Return the terms of a sum as lines."""
     return tuple(_line(solution, term, leading=n == 0) for n, term in enumerate(terms))
 
 

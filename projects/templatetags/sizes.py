@@ -71,9 +71,26 @@ def sum_in_words(terms: Iterable[Term], solution: Solution) -> SafeString:
 
 def _line(line: SumLine) -> SafeString:
     return format_html(
-        '{}{}<span class="frac">{}</span> {}',
+        "{}{}{} {}",
         f"{line.sign} " if line.sign else "",
-        f"{line.times} " if line.times else "",
-        line.value,
+        fractions(f"{line.times} ") if line.times else "",
+        fractions(line.value),
         line.name,
+    )
+
+
+@register.filter
+def fractions(text: str) -> SafeString:
+    """Set the fractions in a text of numbers as real ones: `3 1/2`, `1/2 × `."""
+    return format_html_join(
+        " ",
+        "{}",
+        (
+            (
+                format_html('<span class="frac">{}</span>', word)
+                if "/" in word
+                else word,
+            )
+            for word in text.split(" ")
+        ),
     )

@@ -141,6 +141,8 @@ def only_one_at_a_time(place: Place) -> Iterator[None]:
 
     with (place.root / "pyproject.toml").open() as held:
         fcntl.flock(held, fcntl.LOCK_EX)
+        # A pip that outlives a killed start holds the next one back as well.
+        os.set_inheritable(held.fileno(), True)
         yield
 
 
@@ -179,7 +181,11 @@ def install(
     options = ["--disable-pip-version-check", "--retries", "2"]
     with place.log.open("w", encoding="utf-8") as log:
         done = subprocess.run(
-            [*pip, *options, *lines], stdout=log, stderr=log, check=False
+            [*pip, *options, *lines],
+            stdout=log,
+            stderr=log,
+            close_fds=False,
+            check=False,
         )
     if done.returncode:
         raise SetupError(pip_trouble(place.log))

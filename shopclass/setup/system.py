@@ -25,6 +25,8 @@ PRINT_LIBRARIES = (
     "libfontconfig.so.1",
 )
 PRINT_PACKAGES = ("libpango-1.0-0", "libpangoft2-1.0-0", "libharfbuzz-subset0")
+NODE_LIBRARY = "libatomic.so.1"  # of the Node.js inside Playwright 1.65.2
+NODE_PACKAGES = ("libatomic1",)
 BROWSERS = ("chromium", "chromium-browser", "google-chrome", "google-chrome-stable")
 NEED_PRINTING = {"demo", "serve", "test", "bench"}
 NEED_BROWSER = {"test"}
@@ -34,6 +36,8 @@ def prepare(command: str) -> None:
     """Install, or name, what the command needs from the system."""
     if command in NEED_PRINTING and not can_print():
         prepare_printing()
+    if command in NEED_BROWSER and not can_drive():
+        prepare_driver()
     if command in NEED_BROWSER and find_browser() is None:
         prepare_browser()
 
@@ -58,6 +62,17 @@ def prepare_printing() -> None:
     """Install Pango, or say how to."""
     if not apt_install(PRINT_PACKAGES):
         say(f"Set-up: no Pango, so no PDFs; {by_hand(PRINT_PACKAGES, mac='pango')}")
+
+
+def can_drive() -> bool:
+    """Say whether Playwright's own Node.js can start."""
+    return not sys.platform.startswith("linux") or is_loadable(NODE_LIBRARY)
+
+
+def prepare_driver() -> None:
+    """Install what Playwright's Node.js needs, or say how to."""
+    if not apt_install(NODE_PACKAGES):
+        say(f"Set-up: the browser tests will fail; {by_hand(NODE_PACKAGES)}")
 
 
 def find_browser() -> str | None:

@@ -30,6 +30,7 @@ def debian_root(monkeypatch):
     monkeypatch.setattr(system, "is_root", lambda: True)
     monkeypatch.setattr(system, "is_debian", lambda: True)
     monkeypatch.setattr(system, "can_print", lambda: False)
+    monkeypatch.setattr(system, "can_drive", lambda: False)
 
 
 @pytest.fixture
@@ -43,7 +44,7 @@ class TestPrepare:
         system.prepare("test")
 
         names = [word for command in commands for word in command[4:]]
-        assert names == [*system.PRINT_PACKAGES, "chromium"]
+        assert names == [*system.PRINT_PACKAGES, "libatomic1", "chromium"]
 
     def test_the_demo_needs_no_browser(self, debian_root, commands):
         system.prepare("demo")

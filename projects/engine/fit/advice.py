@@ -119,13 +119,15 @@ class Next:
     """Hold the next thing to log; `target` is None where nothing is left.
 
     `fitted` are the parts that may be cut only after it, `before` those to have
-    ready for the dry assembly.
+    ready for the dry assembly. `cut_now` are the keys of fitted parts that no longer
+    wait and aren't logged as cut.
     """
 
     target: Target | None
     point: int = 1
     before: tuple[str, ...] = ()
     fitted: tuple[str, ...] = ()
+    cut_now: tuple[str, ...] = ()
 
 
 def next_to_log(solution: Solution) -> Next:
@@ -147,4 +149,7 @@ def next_to_log(solution: Solution) -> Next:
             before=tuple(p.name for p in plan.parts if p.key not in waiting),
             fitted=tuple(p.name for p in plan.parts if p.key in fitted),
         )
-    return Next(target=None)
+    facts = solution.readings.facts
+    cut = {fact.key for fact in facts if fact.kind == "cut"}
+    fits = [key for distance in plan.distances for key in distance.fits]
+    return Next(target=None, cut_now=tuple(key for key in fits if key not in cut))

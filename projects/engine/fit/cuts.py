@@ -6,23 +6,26 @@ from collections.abc import Mapping
 from fractions import Fraction
 
 from projects.engine.errors import PlanError
-from projects.engine.fit.system import SizeKey
+from projects.engine.fit.equations import Input
+from projects.engine.fit.system import SizeKey, System
 from projects.engine.joints import KINDS, Cuts, Seat
 from projects.engine.plan.readings import Readings
-from projects.engine.plan.records import Joint, Plan
+from projects.engine.plan.records import Face, FaceName, Joint
 from projects.engine.units import exact_text
 
 
 def joint_cuts(
-    plan: Plan,
+    system: System,
     readings: Readings,
     joint: Joint,
     sizes: Mapping[SizeKey, Fraction],
+    values: Mapping[Input, Fraction],
 ) -> Cuts:
     """Return what is cut for a joint, from its parts' sizes [mm].
 
     Raises `PlanError` for a joint deeper than its host, or whatever its kind refuses.
     """
+    plan = system.plan
     guest, host = (plan.part_by_key[f.part] for f in (joint.guest, joint.host))
     host_extent_mm = sizes[host.key, host.dimension_on(joint.host.axis)]
     depth_mm = Fraction(0)
@@ -50,5 +53,21 @@ def joint_cuts(
         guest_thickness_mm=thickness_mm,
         guest_thickest_mm=max((p.length.mm for p in points), default=thickness_mm),
         guest_across_mm=sizes[guest.key, guest.across(joint.guest.axis)],
+        setbacks_mm=_setbacks(system, joint, values),
     )
     return KINDS[joint.kind].cuts(joint, seat)
+
+
+def _setbacks(
+    system: System, joint: Joint, values: Mapping[Input, Fraction]
+) -> dict[FaceName, Fraction]:
+    """Return how far inside the host's faces the guest's lie, where it is asked for."""
+    found: dict[FaceName, Fraction] = {}
+    for name in KINDS[joint.kind].setbacks(joint):
+        outer = Face(part=joint.host.part, name=name)
+        inner = Face(part=joint.guest.part, name=name)
+        ends = (inner, outer) if outer.is_high else (outer, inner)
+        form = system.between(*ends)
+        if form is not None:
+            found[name] = form.value(values)
+    return found

@@ -12,7 +12,12 @@ from collections.abc import Hashable, Mapping
 from fractions import Fraction
 from typing import Generic, TypeVar
 
+from projects.engine.errors import PlanError
+
 V = TypeVar("V", bound=Hashable)
+MOST_WORK = 1_500_000
+"""How many products one plan may cost [-], some seconds: see `Elimination`."""
+
 Row = dict[V, Fraction]
 Combination = dict[int, Fraction]
 
@@ -21,16 +26,20 @@ class Elimination(Generic[V]):
     """Keep independent rows over unknowns `V`, each with its pivot.
 
     Adding all rows of a plan with n unknowns costs O(n * r * w) exact operations for
-    r rows of mean width w; rows of a plan stay narrow.
+    r rows of mean width w; rows of a plan stay narrow. A plan made to tie every face
+    to every other would not, so the work is counted (long numbers count more) and
+    `PlanError` is raised above `MOST_WORK`.
     """
 
     def __init__(self) -> None:
+        self._work = 0
         self._rows: list[tuple[V, Row[V], Combination]] = []
         self._order: dict[V, int] = {}
 
     def copy(self) -> Elimination[V]:
         """Return a copy that can grow without touching this one."""
         made: Elimination[V] = Elimination()
+        made._work = self._work
         made._rows = list(self._rows)
         made._order = dict(self._order)
         return made
@@ -73,6 +82,7 @@ class Elimination(Generic[V]):
             factor = rest.get(pivot)
             if factor is None:
                 continue
+            self._count(factor, len(kept) + len(combination))
             for unknown, c in kept.items():
                 if unknown not in rest and unknown in self._order:
                     heapq.heappush(waiting, self._order[unknown])
@@ -80,6 +90,15 @@ class Elimination(Generic[V]):
             for n, c in combination.items():
                 _add(used, n, factor * c)
         return rest, used
+
+    def _count(self, factor: Fraction, products: int) -> None:
+        bits = factor.numerator.bit_length() + factor.denominator.bit_length()
+        self._work += products * (1 + bits // 64)
+        if self._work > MOST_WORK:
+            raise PlanError(
+                "the plan ties together more faces than can be worked out; take out "
+                "joints, distances or even spacing that say the same thing twice"
+            )
 
 
 def _add(into: dict[V, Fraction], key: V, amount: Fraction) -> None:

@@ -160,7 +160,7 @@ def input_name(plan: Plan, item: Input) -> str:
     if item.kind == "thickness":
         return f"{plan.part_by_key[item.key].name} thickness"
     if item.kind == "depth":
-        return f"Depth of {plan.joint_name(plan.joint_by_key[item.key])}"
+        return f"{plan.joint_name(plan.joint_by_key[item.key])}, depth"
     if item.kind == "cut":
         return f"{plan.part_by_key[item.key].name} {item.dimension}, as cut"
     name = plan.distance_by_key[item.key].name

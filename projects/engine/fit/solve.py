@@ -17,6 +17,9 @@ from projects.engine.plan.records import DIMENSIONS, Plan
 from projects.engine.units import exact_text, mm_per
 from projects.engine.units.length import UnitSystem
 
+_SAID = {"measured": 0, "cut": 0, "wanted": 1, "thickness": 2, "depth": 3}
+"""The order in which the kinds of input are said in a sum."""
+
 
 @dataclass(frozen=True, kw_only=True)
 class Term:
@@ -89,7 +92,14 @@ class Solution:
         return self.system.sizes[size]
 
     def terms(self, form: Form) -> tuple[Term, ...]:
-        """Return the terms of a form with their names and values, for reading out."""
+        """Return the terms of a form with their names and values, for reading out.
+
+        Distances stand first, then thicknesses, then depths, additions before
+        subtractions: `36 overall − 0.742 left side − 0.755 right side + 3/8 + 3/8`.
+        """
+        ordered = sorted(
+            form.terms, key=lambda term: (_SAID[term[1].kind], term[0] < 0)
+        )
         return tuple(
             Term(
                 coefficient=coefficient,
@@ -98,7 +108,7 @@ class Solution:
                 mm=self.values[item],
                 unit=_unit(self.plan, self.readings, item),
             )
-            for coefficient, item in form.terms
+            for coefficient, item in ordered
         )
 
 
@@ -122,7 +132,7 @@ def solve(plan: Plan, readings: Readings) -> Solution:
     if not errors:
         for joint in plan.joints:
             try:
-                cuts[joint.key] = joint_cuts(plan, readings, joint, sizes)
+                cuts[joint.key] = joint_cuts(system, readings, joint, sizes, values)
             except EngineError as error:
                 errors.append(error)
     raise_all(errors)

@@ -9,7 +9,7 @@ or not. So the forms below serve every student with the same facts.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from fractions import Fraction
 from functools import cached_property, lru_cache
 
@@ -116,7 +116,8 @@ class System:
 
     `sizes` has a form for each part and dimension, `distances` one for each distance
     (None where nothing fixes one that waits for the dry fit). `loops` are the
-    structural equations that must agree, `doubtful` the facts that others decide.
+    structural equations that must agree, `doubtful` the facts that others decide;
+    `known` keeps what `between` worked out.
     """
 
     plan: Plan
@@ -126,6 +127,7 @@ class System:
     loops: tuple[Dependent, ...]
     doubtful: tuple[Dependent, ...]
     builder: _Builder
+    known: dict[tuple[Face, Face], Form | None] = field(default_factory=dict)
 
     @cached_property
     def positions(self) -> dict[Face, Form]:
@@ -144,9 +146,11 @@ class System:
             for face in part.faces_on(axis)
         }
 
-    def express(self, row: FaceRow) -> Form | None:
-        """Return a sum over face positions as a form; None where it isn't fixed."""
-        return self.builder.express(row)
+    def between(self, start: Face, end: Face) -> Form | None:
+        """Return how far `end` is from `start` as a form; None where it isn't fixed."""
+        if (start, end) not in self.known:
+            self.known[start, end] = self.builder.express(difference(start, end))
+        return self.known[start, end]
 
     @cached_property
     def waiting(self) -> dict[SizeKey, tuple[str, ...]]:

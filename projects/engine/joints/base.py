@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
-from dataclasses import dataclass
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass, field
 from fractions import Fraction
 from typing import Literal
 
 from projects.engine.plan.fields import Fields
-from projects.engine.plan.records import Depth, Joint, Part
+from projects.engine.plan.records import Depth, FaceName, Joint, Part
 from projects.engine.units.length import UnitSystem
 
 TOUCHING = Depth()
@@ -22,6 +22,8 @@ class Seat:
     `depth_mm` is how deep the guest lies in the host, `host_extent_mm` the host's
     extent on the joint's axis, `guest_thickest_mm` the guest's thickest reading,
     `guest_across_mm` the guest's extent across both its thickness and the joint.
+    `setbacks_mm` says how far inside the host's face the guest's face of that name
+    lies, for the faces the kind asks for and the plan fixes.
     """
 
     depth_mm: Fraction
@@ -31,6 +33,7 @@ class Seat:
     guest_thickness_mm: Fraction
     guest_thickest_mm: Fraction
     guest_across_mm: Fraction
+    setbacks_mm: Mapping[FaceName, Fraction] = field(default_factory=dict)
 
     @property
     def slot_mm(self) -> Fraction:
@@ -86,6 +89,10 @@ def _nothing_to_say(_joint: Joint, _guest: Part, _host: Part) -> Iterable[str]:
     return ()
 
 
+def _no_setbacks(_joint: Joint) -> tuple[FaceName, ...]:
+    return ()
+
+
 @dataclass(frozen=True, kw_only=True)
 class JointKind:
     """Describe one kind of joint to the reader, the solver and the sheets.
@@ -93,8 +100,10 @@ class JointKind:
     `slot` is what the cut in the host is called ("" where there is none). `depth`
     says whether a plan must give one; `default_depth` stands where it need not.
     `read` reads the fields only this kind has, `check` yields what is wrong with a
-    joint's faces, `cuts` computes its sizes and may raise `PlanError`.
-    `cautions` are keys of `shop.cautions`.
+    joint's faces, `setbacks` names the faces whose setback it needs, `cuts` computes
+    its sizes and may raise `PlanError`.
+    `cautions` are keys of `shop.cautions`. Without `cut_to_depth` a measure of its own
+    says how deep the slot is cut.
     """
 
     key: str
@@ -104,8 +113,10 @@ class JointKind:
     cuts: Callable[[Joint, Seat], Cuts]
     cautions: tuple[str, ...]
     default_depth: Depth = TOUCHING
+    cut_to_depth: bool = True
     read: Callable[[Fields, UnitSystem], object] = _no_details
     check: Callable[[Joint, Part, Part], Iterable[str]] = _nothing_to_say
+    setbacks: Callable[[Joint], tuple[FaceName, ...]] = _no_setbacks
 
 
 def plain_slot(_joint: Joint, seat: Seat) -> Cuts:

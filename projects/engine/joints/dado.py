@@ -12,6 +12,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
+from fractions import Fraction
 from typing import cast
 
 from projects.engine.joints.base import SLOT_AT_GUEST, Cuts, JointKind, Measure, Seat
@@ -55,19 +56,25 @@ def _check(joint: Joint, guest: Part, _host: Part) -> Iterable[str]:
         yield "stops names one face twice"
 
 
+def _setbacks(joint: Joint) -> tuple[FaceName, ...]:
+    return tuple(stop.at for stop in stops_of(joint))
+
+
 def _cuts(joint: Joint, seat: Seat) -> Cuts:
     stops = stops_of(joint)
+    on_host, on_guest = [], []
+    for stop in stops:
+        on_host.append(Measure(name=f"stops short of the {stop.at} by", mm=stop.by.mm))
+        # a guest that stands back already needs less of a notch, or none
+        setback_mm = seat.setbacks_mm.get(stop.at, Fraction(0))
+        if stop.by.mm > setback_mm:
+            notch_mm = stop.by.mm - setback_mm
+            on_guest.append(Measure(name=f"notch the {stop.at} by", mm=notch_mm))
     return Cuts(
         width_mm=seat.slot_mm,
         depth_mm=seat.depth_mm,
-        on_host=tuple(
-            Measure(name=f"Stops short of the {stop.at} by", mm=stop.by.mm)
-            for stop in stops
-        ),
-        on_guest=tuple(
-            Measure(name=f"Notch at the {stop.at}, along", mm=stop.by.mm)
-            for stop in stops
-        ),
+        on_host=tuple(on_host),
+        on_guest=tuple(on_guest),
         insets=SLOT_AT_GUEST,
         blind=bool(stops),
     )
@@ -81,5 +88,6 @@ KIND = JointKind(
     cuts=_cuts,
     read=_read_stops,
     check=_check,
+    setbacks=_setbacks,
     cautions=("slot_at_saw", "slot_with_router"),
 )

@@ -11,10 +11,11 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any, cast
 
+from projects.engine.errors import PlanError
 from projects.engine.joints.base import Cuts, JointKind, Measure, Seat
 from projects.engine.plan.fields import Fields, read_any_length, read_whole
 from projects.engine.plan.records import Joint
-from projects.engine.units import Length, mm_per
+from projects.engine.units import Length, exact_text, mm_per
 from projects.engine.units.length import UnitSystem
 
 GLUE_ROOM_IN = Fraction(1, 16)
@@ -52,14 +53,21 @@ def dowels_of(joint: Joint) -> Dowels | None:
     return cast(Dowels | None, joint.details)
 
 
-def _cuts(joint: Joint, _seat: Seat) -> Cuts:
+def _cuts(joint: Joint, seat: Seat) -> Cuts:
     dowels = dowels_of(joint)
     if dowels is None:
         return Cuts(width_mm=None, depth_mm=None)
     deep_mm = dowels.length.mm / 2 + GLUE_ROOM_IN * mm_per("in")
+    if deep_mm > seat.host_extent_mm:
+        raise PlanError(
+            "joint {key}: its holes are {deep} deep, but its host is only {extent}",
+            key=joint.key,
+            deep=exact_text(deep_mm, unit="in"),
+            extent=exact_text(seat.host_extent_mm, unit="in"),
+        )
     holes = (
         Measure(name=f"{dowels.count} holes, diameter", mm=dowels.diameter.mm),
-        Measure(name="Hole depth", mm=deep_mm),
+        Measure(name="hole depth", mm=deep_mm),
     )
     return Cuts(width_mm=None, depth_mm=None, on_host=holes, on_guest=holes)
 

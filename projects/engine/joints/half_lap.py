@@ -15,10 +15,10 @@ def _cuts(_joint: Joint, seat: Seat) -> Cuts:
     return Cuts(
         width_mm=seat.guest_across_mm + seat.clearance_mm,
         depth_mm=seat.depth_mm,
-        on_host=(Measure(name="Cut away, thickness", mm=seat.host_thickness_mm / 2),),
+        on_host=(Measure(name="cut away", mm=seat.host_thickness_mm / 2),),
         on_guest=(
-            Measure(name="Lap length", mm=seat.depth_mm),
-            Measure(name="Cut away, thickness", mm=seat.guest_thickness_mm / 2),
+            Measure(name="lap length", mm=seat.depth_mm),
+            Measure(name="cut away", mm=seat.guest_thickness_mm / 2),
         ),
         insets=(Inset(of="across"),),
     )

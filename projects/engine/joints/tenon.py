@@ -16,7 +16,7 @@ from typing import Any, cast
 
 from projects.engine.errors import PlanError
 from projects.engine.joints.base import Cuts, Inset, JointKind, Measure, Seat
-from projects.engine.plan.fields import Fields, read_any_length, read_share
+from projects.engine.plan.fields import Fields, read_any_length, read_depth
 from projects.engine.plan.records import Depth, Joint
 from projects.engine.units import Length, exact_text, mm_per
 from projects.engine.units.length import UnitSystem
@@ -34,19 +34,6 @@ class Tenon:
 
     thickness: Depth
     edge_shoulder: Length | None
-
-
-def read_depth(value: Any, where: str, unit: UnitSystem) -> Depth:
-    """Return a length, or a share given as `{"of_thickness": "1/2"}`."""
-    if not isinstance(value, dict):
-        return Depth(length=read_any_length(value, where, unit))
-    if set(value) != {"of_thickness"}:
-        raise PlanError(
-            "{where}: expected a length or one field of_thickness "
-            '(such as {{"of_thickness": "1/2"}})',
-            where=where,
-        )
-    return Depth(share=read_share(value["of_thickness"], f"{where}.of_thickness"))
 
 
 def _read(fields: Fields, unit: UnitSystem) -> Tenon:
@@ -81,15 +68,15 @@ def _cuts(joint: Joint, seat: Seat) -> Cuts:
         width_mm=mortise_mm,
         depth_mm=seat.depth_mm,
         on_host=(
-            Measure(name="Mortise depth", mm=deep_mm),
-            Measure(name="Mortise length", mm=wide_mm),
+            Measure(name="mortise depth", mm=deep_mm),
+            Measure(name="mortise length", mm=wide_mm),
         ),
         on_guest=(
-            Measure(name="Tenon length", mm=seat.depth_mm),
-            Measure(name="Tenon thickness", mm=thick_mm),
-            Measure(name="Tenon width", mm=wide_mm),
-            Measure(name="Shoulder, each face", mm=shoulder_mm),
-            Measure(name="Shoulder, each edge", mm=edge_mm),
+            Measure(name="tenon length", mm=seat.depth_mm),
+            Measure(name="thickness", mm=thick_mm),
+            Measure(name="width", mm=wide_mm),
+            Measure(name="shoulder on each face", mm=shoulder_mm),
+            Measure(name="shoulder on each edge", mm=edge_mm),
         ),
         insets=(
             Inset(of="thickness", mm=shoulder_mm),
@@ -123,5 +110,6 @@ KIND = JointKind(
     depth="needed",
     cuts=_cuts,
     read=_read,
+    cut_to_depth=False,
     cautions=("tenon_at_saw", "mortise"),
 )

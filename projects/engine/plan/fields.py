@@ -8,9 +8,9 @@ from collections.abc import Callable, Collection
 from fractions import Fraction
 from typing import Any, TypeVar
 
-from projects.engine.errors import EngineError, LengthError, PlanError
+from projects.engine.errors import EngineError, LengthError, PlanError, raise_all
 from projects.engine.plan.json_text import JsonNumber, JsonObject
-from projects.engine.plan.records import FACES, Face
+from projects.engine.plan.records import FACES, Depth, Face
 from projects.engine.units import Length, read_length, read_number
 from projects.engine.units.length import UnitSystem
 
@@ -160,8 +160,10 @@ class Fields:
         self.errors = errors
         self.asked: list[str] = []
         self.data: dict[str, Any] = {}
+        self.is_object = True
         if not isinstance(value, dict):
             self.fail("expected an object {{…}} (read: {read})", read=brief(value))
+            self.is_object = False
             return
         self.data = value
         if isinstance(value, JsonObject):
@@ -192,7 +194,8 @@ class Fields:
         """Return a field that must be there; None where it is missing or wrong."""
         if name not in self.data:
             self.asked.append(name)
-            self.fail("the field {name} is missing", name=name)
+            if self.is_object:
+                self.fail("the field {name} is missing", name=name)
             return None
         return self.get(name, read)
 
@@ -218,3 +221,15 @@ class Fields:
         for name in self.data:
             if name not in self.asked:
                 self.fail("unknown field {name}", name=brief(name))
+
+
+def read_depth(value: Any, where: str, unit: UnitSystem) -> Depth:
+    """Return a length, or a share given as `{"of_thickness": "1/2"}`."""
+    if not isinstance(value, dict):
+        return Depth(length=read_any_length(value, where, unit))
+    errors: list[EngineError] = []
+    entry = Fields(value, where, errors)
+    share = entry.need("of_thickness", read_share)
+    entry.done()
+    raise_all(errors)
+    return Depth(share=share)

@@ -32,7 +32,7 @@ def parse(data: str | bytes, *, what: str) -> Any:
     """
     size = len(data if isinstance(data, bytes) else data.encode(errors="replace"))
     if size > MAX_BYTES:
-        raise PlanError("{what}: this is over 1 MB, more than a plan is", what=what)
+        raise PlanError("{what}: at most 1 MB is read, and this is more", what=what)
     text = _decoded(data, what)
     _refuse_deep(text, what)
     try:

@@ -7,7 +7,6 @@ from typing import Any
 
 from projects.engine.errors import EngineError
 from projects.engine.joints import KINDS
-from projects.engine.joints.tenon import read_depth
 from projects.engine.plan import fields as f
 from projects.engine.plan.records import (
     Depth,
@@ -72,7 +71,7 @@ def _depth(entry: f.Fields, kind_key: str, units: UnitSystem) -> Depth:
             entry.fail("a {kind} joint has no depth", kind=kind_key)
         return kind.default_depth
     ask = entry.need if kind.depth == "needed" else entry.get
-    return ask("depth", lambda v, w: read_depth(v, w, units)) or kind.default_depth
+    return ask("depth", lambda v, w: f.read_depth(v, w, units)) or kind.default_depth
 
 
 def _check_faces(entry: f.Fields, guest: Face, host: Face) -> None:

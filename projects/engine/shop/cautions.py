@@ -24,44 +24,39 @@ FIRST = Caution(
 )
 
 CAUTIONS: dict[str, Caution] = {
+    "eyes": Caution(
+        text="Eye protection with side shields at every machine; hearing protection "
+        "where it is loud.",
+        source="29 CFR 1910.133(a)(1) and (2); 29 CFR 1910.95, Table G-16",
+    ),
     "slot_at_saw": Caution(
-        text="For a slot at the table saw the blade guard is often off: keep "
-        "featherboards or a jig in place, use push blocks, and stand out of line "
-        "with the cut. A slot that ends inside the part is not cut at the saw by "
-        "lowering the part onto the blade.",
+        text="Slots at the table saw, where the guard is off: featherboards or a jig, "
+        "push blocks, and stand out of line. Never lower a part onto the blade.",
         source="29 CFR 1910.213(a)(15), featherboards or jigs where the standard "
         "guard can't be used; the rest common practice, no source",
     ),
     "slot_with_router": Caution(
-        text="With a router cut a deep slot in several passes, feed against the "
-        "turning of the bit, and clamp the part and its fence.",
+        text="Router: clamp part and fence, feed against the turning of the bit, cut "
+        "deep slots in several passes.",
         source="common practice, no source",
     ),
     "tenon_at_saw": Caution(
-        text="For a tenon at the table saw never use the fence as a stop for a "
-        "piece that is cut off with the mitre gauge: it can bind and be thrown. "
-        "Set a stop block ahead of the blade.",
+        text="Tenons at the table saw: the fence is no stop for a piece that comes "
+        "off; use a stop block ahead of the blade.",
         source="common practice, no source",
     ),
     "mortise": Caution(
-        text="At the mortiser clamp the part, lower the hold-down, and let the "
-        "chisel clear its chips; keep the chuck key out of the chuck.",
+        text="Mortiser: clamp the part, set the hold-down, take the chuck key out.",
         source="29 CFR 1910.213(l)(1) to (3), safety chucks and enclosed bits; the "
         "rest common practice, no source",
     ),
     "drill": Caution(
-        text="At the drill press clamp the part, back it up, and tie back hair, "
-        "sleeves and cords.",
+        text="Drill press: clamp the part and back it up; tie back hair and sleeves.",
         source="common practice, no source",
     ),
-    "eyes": Caution(
-        text="Wear eye protection with side shields at every machine, and hearing "
-        "protection where it is loud.",
-        source="29 CFR 1910.133(a)(1) and (2); 29 CFR 1910.95, Table G-16",
-    ),
     "length": Caution(
-        text="Many machines take no part shorter than 12 in. Cut a short part from "
-        "a longer one, or ask.",
+        text="Many machines take no part shorter than 12 in: cut it from a longer "
+        "one, or ask.",
         source="common practice, no source (jointer and table saw minimum lengths "
         "as school rules give them)",
     ),

@@ -1,0 +1,127 @@
+"""What to log next, and which readings ask for a second look."""
+
+import pytest
+
+from projects.engine.fit.advice import (
+    Target,
+    expected_mm,
+    next_to_log,
+    points_of,
+    second_looks,
+)
+from projects.engine.plan.readings import Reading
+from projects.engine.units import read_length
+from tests.engine.builds import boot_bench, inches, solved
+
+
+def reading(text):
+    return Reading(length=read_length(text))
+
+
+class TestSecondLooks:
+    @pytest.mark.parametrize(
+        ("inch", "looks"),
+        [
+            ("0.75", []),
+            ("0.8625", []),  # exactly 15 % over
+            ("0.6375", []),  # exactly 15 % under
+            ("0.86251", ["off_plan"]),
+            ("0.63749", ["off_plan"]),
+        ],
+    )
+    def test_more_than_15_percent_off(self, inch, looks):
+        found = second_looks(inches(inch), expected_mm=inches("0.75"), others=())
+
+        assert [look.why for look in found] == looks
+
+    @pytest.mark.parametrize(
+        ("inch", "looks"),
+        [
+            ("0.78125", []),  # exactly 1/32 from 0.75
+            ("0.78126", ["spread"]),
+            ("0.72", []),
+            ("0.71874", ["spread"]),
+        ],
+    )
+    def test_points_more_than_a_thirty_second_apart(self, inch, looks):
+        found = second_looks(inches(inch), expected_mm=None, others=[reading("0.75")])
+
+        assert [look.why for look in found] == looks
+
+    def test_the_furthest_point_counts(self):
+        others = [reading("0.75"), reading("0.7"), reading("0.76")]
+        (look,) = second_looks(inches("0.745"), expected_mm=None, others=others)
+
+        assert look.expected_mm == inches("0.7")
+
+    def test_both_at_once(self):
+        found = second_looks(
+            inches(1), expected_mm=inches("0.75"), others=[reading("0.75")]
+        )
+
+        assert [look.why for look in found] == ["off_plan", "spread"]
+
+    def test_nothing_to_hold_it_against(self):
+        assert second_looks(inches(1), expected_mm=None, others=()) == ()
+
+
+class TestExpected:
+    def test_a_board_is_held_against_the_plan(self):
+        build = solved(boot_bench(), {"stock": {"board": ["0.5"]}})
+
+        assert expected_mm(Target(kind="stock", key="board"), build) == inches("0.75")
+        assert expected_mm(Target(kind="part", key="shelf"), build) == inches("0.75")
+
+    def test_a_misreading_does_not_speak_against_the_right_value(self):
+        build = solved(
+            boot_bench(),
+            {"distances": {"opening": "3 1/2"}, "cut": {"shelf.width": "1"}},
+        )
+        opening = Target(kind="distance", key="opening")
+        width = Target(kind="cut", key="shelf", dimension="width")
+
+        assert expected_mm(opening, build) == inches("34.5")
+        assert expected_mm(width, build) == inches(14)
+
+
+class TestNext:
+    def test_a_board_is_read_at_three_points_then_the_opening(self):
+        points = ["0.742", "0.744", "0.741"]
+        for have in range(3):
+            step = next_to_log(
+                solved(
+                    boot_bench(), {"stock": {"board": points[:have]}} if have else {}
+                )
+            )
+            assert (str(step.target), step.point) == ("stock:board", have + 1)
+
+        step = next_to_log(solved(boot_bench(), {"stock": {"board": points}}))
+        assert str(step.target) == "distance:opening"
+        assert step.fitted == ("Shelf",)
+        assert step.before == ("Left side", "Right side")
+
+    def test_nothing_is_left_once_the_opening_is_read(self):
+        readings = {"stock": {"board": ["0.7"] * 3}, "distances": {"opening": "34 1/2"}}
+
+        assert next_to_log(solved(boot_bench(), readings)).target is None
+
+    def test_stock_whose_parts_all_have_their_own_readings_is_not_asked_for(self):
+        own = {
+            key: {"thickness": ["0.74"]} for key in ("left_side", "right_side", "shelf")
+        }
+
+        step = next_to_log(solved(boot_bench(), {"parts": own}))
+        assert str(step.target) == "distance:opening"
+
+
+class TestTarget:
+    def test_its_text_and_its_points(self):
+        readings = {"stock": {"board": ["0.7"]}, "cut": {"shelf.length": "35"}}
+        build = solved(boot_bench(), readings)
+        cut = Target(kind="cut", key="shelf", dimension="length")
+
+        assert str(cut) == "cut:shelf.length"
+        assert points_of(cut, build.readings)[0].length.mm == inches(35)
+        assert len(points_of(Target(kind="stock", key="board"), build.readings)) == 1
+        assert points_of(Target(kind="part", key="shelf"), build.readings) == ()
+        assert points_of(Target(kind="distance", key="opening"), build.readings) == ()
