@@ -21,6 +21,11 @@ if __name__ == "__main__":
         # The demo has a database of its own; settings.py chooses it.
         os.environ["SHOPCLASS_DEMO"] = "1"
     setup.make_ready(sys.argv)
+    if sys.argv[1:2] == ["sizes"]:
+        # It needs neither settings nor a database, so it works without them.
+        from projects.engine.command import main
+
+        sys.exit(main(sys.argv[2:]))
 
     from django.core.exceptions import ImproperlyConfigured
     from django.core.management import execute_from_command_line

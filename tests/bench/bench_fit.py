@@ -1,21 +1,26 @@
 """The dimension engine on a plan of 40 parts and 80 joints, for a class of 30."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from fractions import Fraction
 from itertools import groupby
 from operator import attrgetter
-from typing import cast
+from typing import Any, cast
 
 import numpy as np
-from sympy import QQ
-from sympy.polys.matrices import DomainMatrix
+import sympy
 
-from projects.engine.fit.equations import fact_equation, structure, wanted
+from projects.engine.fit.equations import (
+    FaceRow,
+    extent,
+    fact_equation,
+    structure,
+    wanted,
+)
 from projects.engine.fit.many import Sizes, all_sizes, table
 from projects.engine.fit.solve import input_values
-from projects.engine.fit.system import System, compile_system
+from projects.engine.fit.system import SizeKey, System, compile_system
 from projects.engine.plan.readings import Fact, Instrument, Reading, Readings
-from projects.engine.plan.records import Plan
+from projects.engine.plan.records import DIMENSIONS, Face, Plan
 from projects.engine.units import Length
 from projects.engine.units.length import UnitSystem
 from tests.bench.cabinet import Row, cabinet, class_rows
@@ -48,92 +53,88 @@ def _readings(rows: list[Row]) -> Readings:
     )
 
 
-def sizes_of_class(plan: Plan, system: System, rows: list[Row]) -> list[Sizes]:
+def sizes_of_class(system: System, rows: list[Row]) -> list[Sizes]:
     """Return all sizes of every student, from the rows of their readings."""
-    values = [input_values(plan, readings) for readings in read_rows(rows)]
-    return all_sizes(table(system), values)
+    return all_sizes(table(system), read_rows(rows))
 
 
 @bench(
     "fit.class",
     limit=5,
-    how="reading the rows of 30 students and recomputing all their sizes exactly, "
-    "over reading the rows and one NumPy product of the same shape",
+    how="40 parts, 80 joints: reading the rows of 30 students and recomputing all "
+    "sizes exactly, over reading the rows and one NumPy product of the same shape",
 )
 def fit_class() -> float:
     """Compare exact sizes with a product of floats [-]."""
-    plan, rows = cabinet(), class_rows()
-    system = compile_system(plan, FACTS)
-    inputs, sizes = len(table(system).inputs), len(table(system).sizes)
+    rows = class_rows()
+    system = compile_system(cabinet(), FACTS)
+    inputs = {item for form in system.sizes.values() for _, item in form.terms}
     source = np.random.default_rng(2)
-    values = source.random((len(read_rows(rows)), inputs))
-    coefficients = source.random((inputs, sizes))
+    values = source.random((len(read_rows(rows)), len(inputs)))
+    coefficients = source.random((len(inputs), len(system.sizes)))
 
     def product() -> object:
         read_rows(rows)
         return values @ coefficients
 
-    return ratio(lambda: sizes_of_class(plan, system, rows), product, rounds=25)
+    return ratio(lambda: sizes_of_class(system, rows), product, rounds=25)
 
 
-class Afresh:
-    """Solve one student's build with SymPy, from equations with numbers in them."""
+def solved_afresh(plan: Plan, readings: Readings) -> dict[SizeKey, Any]:
+    """Solve one student's build with SymPy, from equations with numbers in them.
 
-    def __init__(self, plan: Plan, readings: Readings) -> None:
-        values = input_values(plan, readings)
-        equations = [
-            *structure(plan),
-            *(fact_equation(plan, fact) for fact in readings.facts),
-            *(equation for _, equation in wanted(plan)),
-        ]
-        place = {
-            face: n for n, face in enumerate(dict.fromkeys(
-                face for equation in equations for face in equation.row))
-        }  # fmt: skip
-        self.shape = (len(equations), len(place) + 1)
-        self.rows = {
-            n: {place[face]: _qq(c) for face, c in equation.row.items() if c}
-            for n, equation in enumerate(equations)
-        }
-        for n, equation in enumerate(equations):
-            if equation.input is not None:
-                self.rows[n][len(place)] = _qq(values[equation.input])
-
-    def solve(self) -> object:
-        """Return which equations are kept, and the reduced rows they make.
-
-        The pivots of the transposed rows are the first independent equations in
-        order, so one pass finds what gives and a second one solves.
-        """
-        count, width = self.shape
-        sides: dict[int, dict[int, object]] = {}
-        for n, row in self.rows.items():
-            for face, coefficient in row.items():
-                if face != width - 1:
-                    sides.setdefault(face, {})[n] = coefficient
-        _, kept = DomainMatrix(sides, (width - 1, count), QQ).rref()
-        rows = {n: self.rows[of] for n, of in enumerate(kept)}
-        return kept, DomainMatrix(rows, (len(kept), width), QQ).rref()
+    The pivots of the transposed matrix are the first independent equations in order,
+    so one pass finds which wants give, and `linsolve` solves what is kept.
+    """
+    values = input_values(plan, readings)
+    equations = [
+        *structure(plan),
+        *(fact_equation(plan, fact) for fact in readings.facts),
+        *(equation for _, equation in wanted(plan)),
+    ]
+    faces = dict.fromkeys(face for equation in equations for face in equation.row)
+    at = {face: sympy.Symbol(str(face)) for face in faces}
+    written = []
+    for equation in equations:
+        stated = values[equation.input] if equation.input else Fraction(0)
+        written.append(sympy.Add(_written(equation.row, at), -_rational(stated)))
+    matrix, _ = sympy.linear_eq_to_matrix(written, *at.values())
+    _, kept = matrix.T.rref()
+    (found,) = sympy.linsolve([written[n] for n in kept], *at.values())
+    position = dict(zip(at, found, strict=True))
+    return {
+        (part.key, dimension): _written(extent(plan, part, dimension), position)
+        for part in plan.parts
+        for dimension in DIMENSIONS
+    }
 
 
-def _qq(number: Fraction) -> object:
-    return QQ(number.numerator, number.denominator)
+def _written(row: FaceRow, at: Mapping[Face, Any]) -> Any:
+    return sympy.Add(*(_rational(c) * at[face] for face, c in row.items()))
+
+
+def _rational(number: Fraction) -> Any:
+    return sympy.Rational(number.numerator, number.denominator)
 
 
 @bench(
     "fit.sympy",
     limit=1000,
     at_least=True,
-    how="solving one student afresh with SymPy's sparse rational matrices, over one "
-    "student's share of recomputing the class",
+    how="the same plan: one student solved afresh with SymPy (equations, rref, "
+    "linsolve), over one student's share of recomputing the class",
 )
 def fit_sympy() -> float:
     """Compare SymPy's time for one student with ours [-]."""
-    plan, rows = cabinet(), class_rows()
-    system = compile_system(plan, FACTS)
-    everyone = read_rows(rows)
-    values = [input_values(plan, readings) for readings in everyone]
-    afresh = Afresh(plan, everyone[0])
-    forms = table(system)
-    for_class = ratio(afresh.solve, lambda: all_sizes(forms, values), rounds=5)
-    return for_class * len(everyone)
+    plan, everyone = cabinet(), read_rows(class_rows())
+    rows = table(compile_system(plan, FACTS))
+    theirs = solved_afresh(plan, everyone[0])
+    ours = all_sizes(rows, everyone)[0]
+    if any(theirs[size] != _rational(ours.mm(n)) for n, size in enumerate(rows.sizes)):
+        raise ValueError("SymPy's sizes and ours differ")
+    afresh = ratio(
+        lambda: solved_afresh(plan, everyone[0]),
+        lambda: all_sizes(rows, everyone),
+        rounds=7,
+    )
+    return afresh * len(everyone)

@@ -3,6 +3,7 @@
 import json
 import random
 from dataclasses import dataclass
+from itertools import pairwise
 from typing import Any
 
 from projects.engine.plan.reader import read_plan
@@ -52,7 +53,7 @@ def _data() -> dict[str, Any]:
         "flush": _flush(uprights, shelves),
         "even": [[
             [f"{left}.right", f"{right}.left"]
-            for left, right in zip(uprights, uprights[1:], strict=False)
+            for left, right in pairwise(uprights)
         ]],
     }  # fmt: skip
 
@@ -63,7 +64,9 @@ def _part(key: str, stock: str, axes: str) -> dict[str, str]:
             "length": length, "width": width, "thickness": thickness}  # fmt: skip
 
 
-def _joints(uprights: list[str], shelves: list[tuple[int, int]]) -> list[dict[str, Any]]:
+def _joints(
+    uprights: list[str], shelves: list[tuple[int, int]]
+) -> list[dict[str, Any]]:
     joints: list[dict[str, Any]] = []
     for n, level in shelves:
         shelf = f"shelf{n}_{level}"

@@ -60,7 +60,8 @@ class TestAsData:
 
         # 34.53125 + 2 × 0.742333… = 36.0159166…
         assert result["overall_width"] == {
-            "mm": "914.8043", "in": "36.01592", "wanted": "36.00000", "gives": "0.01592",
+            "mm": "914.8043", "in": "36.01592",
+            "wanted": "36.00000", "gives": "0.01592",
         }  # fmt: skip
         assert result["shelf_height"]["gives"] == "0.00000"
         assert result["opening"]["in"] == "34.53125"
