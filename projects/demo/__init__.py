@@ -9,7 +9,10 @@ What each student has logged stands in `stages`.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from datetime import datetime, timedelta
 from pathlib import Path
+
+from django.utils import timezone
 
 from projects import actions
 from projects.demo.people import INSTRUCTOR, SHOWN, STUDENTS, Person
@@ -64,10 +67,16 @@ def _publish(instructor: User, name: str) -> Revision:
 
 def _log(build: Build, entries: tuple[Entry, ...]) -> None:
     rows: list[Reading] = []
-    for entry in entries:
+    for n, entry in enumerate(entries):
+        at = _meeting(entry) + n * timedelta(minutes=4)
         if entry.typed is None:
             actions.set_aside(
-                build, rows, by=build.student, target=entry.target, point=entry.point
+                build,
+                rows,
+                by=build.student,
+                target=entry.target,
+                point=entry.point,
+                at=at,
             )
             continue
         actions.log_reading(
@@ -78,6 +87,13 @@ def _log(build: Build, entries: tuple[Entry, ...]) -> None:
             point=entry.point,
             length=read_length(entry.typed, unit="in"),
             typed=entry.typed,
+            at=at,
             instrument=entry.instrument,
             keep=entry.keep,
         )
+
+
+def _meeting(entry: Entry) -> datetime:
+    """Return when the meeting began: stock is measured in the first, the rest later."""
+    weeks = 2 if entry.target.fact is None else 1
+    return timezone.now() - timedelta(weeks=weeks, hours=2)

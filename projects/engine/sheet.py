@@ -106,6 +106,15 @@ class DryFit:
 
 
 @dataclass(frozen=True, kw_only=True)
+class Giving:
+    """Hold a wanted distance that gives: by `off_mm` [mm], more where `over`."""
+
+    distance: Distance
+    off_mm: Fraction
+    over: bool
+
+
+@dataclass(frozen=True, kw_only=True)
 class CutSheet:
     """Hold all that stands on a cut sheet."""
 
@@ -114,7 +123,7 @@ class CutSheet:
     dry_fits: tuple[DryFit, ...]
     cautions: tuple[Caution, ...]
     doubts: tuple[Doubt, ...]
-    giving: tuple[tuple[Distance, Fraction], ...]
+    giving: tuple[Giving, ...]
 
 
 def cut_sheet(solution: Solution) -> CutSheet:
@@ -128,7 +137,11 @@ def cut_sheet(solution: Solution) -> CutSheet:
         dry_fits=_dry_fits(solution, parts),
         cautions=cautions(_caution_keys(solution)),
         doubts=solution.in_doubt,
-        giving=tuple((distance, mm) for distance, mm in gives if mm),
+        giving=tuple(
+            Giving(distance=distance, off_mm=abs(mm), over=mm > 0)
+            for distance, mm in gives
+            if mm
+        ),
     )
 
 

@@ -11,6 +11,9 @@ from django.db import models
 class FractionField(models.CharField[Any, Any]):
     """Keep an exact `Fraction` as text, such as `47117/2500`."""
 
+    _pyi_private_set_type: Any
+    _pyi_private_get_type: Any
+
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         kwargs["max_length"] = 200
         super().__init__(*args, **kwargs)

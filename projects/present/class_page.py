@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from projects import adapters
 from projects.engine.errors import EngineError
-from projects.engine.fit.advice import next_to_log
+from projects.engine.fit.advice import Next, next_to_log
 from projects.engine.fit.solve import Solution
 from projects.models import Build, Reading
 from projects.present.log_form import target_name
@@ -58,20 +58,33 @@ def _row(build: Build) -> StudentRow:
             newest=newest,
         )
     following = next_to_log(solution)
-    target = following.target
     state, count = _state(solution, bool(rows))
+    kind, name = _next(solution, following)
     return StudentRow(
         build=build,
         state=state,
         count=count,
-        next_kind=target.kind if target else "",
-        next_name=target_name(target, solution) if target else "",
+        next_kind=kind,
+        next_name=name,
         point=following.point,
         readings=len(current),
         cut=sum(fact.kind == "cut" for fact in solution.readings.facts),
         sizes=2 * len(solution.plan.parts),
         newest=newest,
     )
+
+
+def _next(solution: Solution, following: Next) -> tuple[str, str]:
+    """Return what comes next: its kind (doubt, cut, or a target's) and its name."""
+    doubts = [doubt.name for doubt in solution.in_doubt if not doubt.agrees]
+    if doubts:
+        return "doubt", doubts[0]
+    if following.target is not None:
+        return following.target.kind, target_name(following.target, solution)
+    if following.cut_now:
+        names = (solution.plan.part_by_key[key].name for key in following.cut_now)
+        return "cut", ", ".join(names)
+    return "", ""
 
 
 def _state(solution: Solution, started: bool) -> tuple[str, int]:

@@ -17,7 +17,8 @@ from weasyprint.urls import URLFetcher
 FILES = Path(settings.BASE_DIR) / "static"
 
 
-class OwnFiles(URLFetcher):  # type: ignore[misc] - weasyprint has no types
+# weasyprint has no types, so its classes are Any to mypy
+class OwnFiles(URLFetcher):  # type: ignore[misc]
     """Open our own fonts and style sheets; refuse every other address."""
 
     def fetch(self, url: str, *args: Any, **kwargs: Any) -> Any:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Any, cast
+from typing import Any
 
 from django.contrib.auth.decorators import login_required
 from django.http import Http404, HttpResponse
@@ -12,7 +12,7 @@ from django.views.decorators.http import require_safe
 from projects import adapters
 from projects.access import get_build, signed_in
 from projects.engine.fit.system import SizeKey
-from projects.engine.plan.records import DIMENSIONS, Dimension, Plan
+from projects.engine.plan.records import DIMENSIONS, Plan
 from projects.forms import TargetForm
 from projects.http import HtmxRequest, wants_fragment
 from projects.present.build_page import build_page
@@ -86,4 +86,4 @@ def _size(opened: tuple[str, str] | None) -> SizeKey | None:
         return None
     if opened[1] not in DIMENSIONS:
         raise Http404
-    return opened[0], cast(Dimension, opened[1])
+    return opened[0], opened[1]

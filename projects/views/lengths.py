@@ -10,6 +10,7 @@ from django.views.decorators.http import require_POST, require_safe
 
 from projects.engine.errors import LengthError
 from projects.engine.units import read_length, shown
+from projects.engine.units.length import UnitSystem
 from projects.engine.units.show import TAPES
 from projects.showing import CHOICES, SESSION_KEY
 
@@ -19,7 +20,7 @@ from projects.showing import CHOICES, SESSION_KEY
 def length_read(request: HttpRequest) -> HttpResponse:
     """Tell what a length being typed is understood as; nothing is kept."""
     typed = request.GET.get("length", "").strip()
-    unit = "mm" if request.GET.get("units") == "mm" else "in"
+    unit: UnitSystem = "mm" if request.GET.get("units") == "mm" else "in"
     tape = request.GET.get("tape", "16")
     context: dict[str, object] = {}
     if typed:
