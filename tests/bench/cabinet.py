@@ -59,7 +59,7 @@ def _data() -> dict[str, Any]:
 
 
 def _part(key: str, stock: str, axes: str) -> dict[str, str]:
-    length, width, thickness = axes
+    length, width, thickness = list(axes)
     return {"key": key, "name": key.replace("_", " ").capitalize(), "stock": stock,
             "length": length, "width": width, "thickness": thickness}  # fmt: skip
 

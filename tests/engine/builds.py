@@ -5,6 +5,9 @@ import json
 from fractions import Fraction
 from typing import Any
 
+import pytest
+
+from projects.engine.errors import EngineError
 from projects.engine.fit.solve import Solution, solve
 from projects.engine.plan.reader import read_plan
 from projects.engine.plan.readings import Readings, read_readings
@@ -22,7 +25,7 @@ def inches(text: str | int | Fraction) -> Fraction:
 
 def part(key: str, axes: str, **more: Any) -> dict[str, Any]:
     """Return a part; `axes` are those of its length, width and thickness."""
-    length, width, thickness = axes
+    length, width, thickness = list(axes)
     name = key.replace("_", " ").capitalize()
     return {"key": key, "name": name, "stock": "board", "length": length,
             "width": width, "thickness": thickness, **more}  # fmt: skip
@@ -53,6 +56,19 @@ def data(parts: list[dict[str, Any]], **more: Any) -> dict[str, Any]:
     """Return the data of a whole plan."""
     return {"format": "shopclass-plan", "version": 1, "title": "Tried", "units": "in",
             "stock": [BOARD], "parts": parts, **more}  # fmt: skip
+
+
+def box(key: str = "box", **lengths: Any) -> dict[str, Any]:
+    """Return the data of one loose box with its wanted sizes by dimension."""
+    wants = [size(key, dimension, "xyz", value) for dimension, value in lengths.items()]
+    return data([part(key, "xyz")], distances=wants)
+
+
+def refusal(of: dict[str, Any], readings: dict[str, Any] | None = None) -> str:
+    """Return the error that solving ends with."""
+    with pytest.raises(EngineError) as refused:
+        solved(of, readings)
+    return str(refused.value)
 
 
 def plan(of: dict[str, Any]) -> Plan:

@@ -4,6 +4,7 @@ pint is asked about plain decimal numbers only: it reads a mixed fraction as a p
 """
 
 from fractions import Fraction
+from typing import Any
 
 import pint
 import pytest
@@ -12,7 +13,7 @@ from hypothesis import strategies as st
 
 from projects.engine.units import mm_per, read_length
 
-REGISTRY = pint.UnitRegistry(non_int_type=Fraction)
+REGISTRY: Any = pint.UnitRegistry(non_int_type=Fraction)
 UNITS = ["in", "ft", "mm", "cm", "m"]
 
 

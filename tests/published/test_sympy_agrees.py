@@ -6,6 +6,7 @@ augmented system stays consistent.
 """
 
 from fractions import Fraction
+from typing import Any
 
 import pytest
 from sympy import QQ
@@ -30,16 +31,18 @@ class Positions:
 
     def __init__(self, plan: Data) -> None:
         self.faces = page.faces(plan)
-        self.rows: list[list] = []
+        self.rows: list[list[Any]] = []
         self.pivots: tuple[int, ...] = ()
 
-    def row(self, side: Side, mm: Fraction) -> list:
+    def row(self, side: Side, mm: Fraction) -> list[Any]:
         row = dict.fromkeys(self.faces, Fraction(0))
         for coefficient, face in side:
             row[face] += coefficient
         return [QQ(n.numerator, n.denominator) for n in (*row.values(), mm)]
 
-    def reduced(self, side: Side, mm: Fraction) -> tuple[list[list], tuple[int, ...]]:
+    def reduced(
+        self, side: Side, mm: Fraction
+    ) -> tuple[list[list[Any]], tuple[int, ...]]:
         rows = [*self.rows, self.row(side, mm)]
         shape = (len(rows), len(self.faces) + 1)
         matrix, pivots = DomainMatrix(rows, shape, QQ).rref()

@@ -37,11 +37,9 @@ values = st.recursive(
 def paths(value, path=()):
     """Yield the path of everything in a JSON value."""
     yield path
-    entries = value.items() if isinstance(value, dict) else ()
-    if isinstance(value, list):
-        entries = enumerate(value)
-    for step, entry in entries:
-        yield from paths(entry, (*path, step))
+    steps = range(len(value)) if isinstance(value, list) else ()
+    for step in value if isinstance(value, dict) else steps:
+        yield from paths(value[step], (*path, step))
 
 
 def changed(whole, path, value, how):

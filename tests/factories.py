@@ -1,0 +1,125 @@
+"""People, classes, plans and builds for tests."""
+
+import copy
+import json
+from typing import Any
+
+import factory
+from django.contrib.auth.hashers import make_password
+from django.utils import timezone
+
+from projects import actions, demo
+from projects.engine.fit.advice import Target
+from projects.engine.units import read_length
+from projects.models import Build, Membership, Plan, Reading, Revision, ShopClass, User
+
+PASSWORD = "jarrahdowel"
+# one cheap hash for everybody: the real ones are slow on purpose
+HASH = make_password(PASSWORD, hasher="pbkdf2_sha256")
+POPLAR = Target(kind="stock", key="poplar34")
+PLYWOOD = Target(kind="stock", key="ply14")
+OPENING = Target(kind="distance", key="opening")
+SHELF_CUT = Target(kind="cut", key="shelf", dimension="length")
+
+
+def plan_bytes(name: str = demo.CLASS_PLAN) -> bytes:
+    """Return one of the demo's plan files."""
+    return (demo.PLANS / f"{name}.json").read_bytes()
+
+
+def plan_data() -> dict[str, Any]:
+    """Return the boot bench as data to change."""
+    data: dict[str, Any] = json.loads(plan_bytes())
+    return copy.deepcopy(data)
+
+
+def as_bytes(data: dict[str, Any]) -> bytes:
+    """Return a plan's data as a file."""
+    return json.dumps(data, ensure_ascii=False).encode()
+
+
+class UserFactory(factory.django.DjangoModelFactory[User]):
+    """A student."""
+
+    class Meta:
+        model = User
+
+    username = factory.Sequence(lambda n: f"student-{n}")
+    name = factory.Sequence(lambda n: f"Student Number{n}")
+    password = HASH
+
+
+class InstructorFactory(UserFactory):
+    """Somebody who may publish plans."""
+
+    username = factory.Sequence(lambda n: f"instructor-{n}")
+    name = factory.Sequence(lambda n: f"Instructor Number{n}")
+    is_instructor = True
+
+
+class PlanFactory(factory.django.DjangoModelFactory[Plan]):
+    """A plan without a revision."""
+
+    class Meta:
+        model = Plan
+
+    owner = factory.SubFactory(InstructorFactory)
+    title = "Hall boot bench"
+
+
+class RevisionFactory(factory.django.DjangoModelFactory[Revision]):
+    """The boot bench, published."""
+
+    class Meta:
+        model = Revision
+
+    plan = factory.SubFactory(PlanFactory)
+    number = 1
+    document = factory.LazyFunction(lambda: plan_bytes().decode())
+    published_at = factory.LazyFunction(timezone.now)
+    published_by = factory.SelfAttribute("plan.owner")
+
+
+class ShopClassFactory(factory.django.DjangoModelFactory[ShopClass]):
+    """A class taught by its plan's owner."""
+
+    class Meta:
+        model = ShopClass
+        skip_postgeneration_save = True
+
+    title = "Thursday evenings"
+    revision = factory.SubFactory(RevisionFactory)
+
+    @factory.post_generation
+    def instructor(self, create, extracted, **kwargs):
+        """Let the plan's owner teach it."""
+        Membership.objects.create(
+            shop_class=self,
+            user=self.revision.plan.owner,
+            role=Membership.Role.INSTRUCTOR,
+        )
+
+
+def enrol(shop_class: ShopClass, **fields: Any) -> Build:
+    """Put a new student into a class; return their build, with what pages need."""
+    build = actions.enrol(shop_class, UserFactory(**fields))
+    return Build.objects.with_plan().get(pk=build.pk)
+
+
+def log(build: Build, target: Target, *typed: str, **more: Any) -> list[Reading]:
+    """Log one reading a point, from point 1 or `point` on; keep whatever it is."""
+    rows = list(build.readings.all())
+    first = more.pop("point", 1)
+    more = {"by": build.student, "instrument": "caliper", "keep": True, **more}
+    for point, text in enumerate(typed, start=first):
+        length = read_length(text, unit="in")
+        actions.log_reading(
+            build, rows, target=target, point=point, length=length, typed=text, **more
+        )
+    return rows
+
+
+def log_stock(build: Build) -> list[Reading]:
+    """Log three points of each stock of the boot bench."""
+    log(build, POPLAR, "0.742", "0.744", "0.741")
+    return log(build, PLYWOOD, "0.240", "0.238", "0.239")
