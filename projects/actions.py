@@ -52,14 +52,16 @@ def log_reading(
     `SecondLookError` for an implausible reading unless `keep`, and `EngineError`
     for one with which the piece can't be built at all; nothing is written then.
     """
-    before = adapters.solve_build(build, rows)
+    before = _solved(build, rows)
     others = [
         adapters.engine_reading(row)
         for row in adapters.current_rows(rows)
         if row.target == str(target) and row.point != point
     ]
     looks = second_looks(
-        length.mm, expected_mm=expected_mm(target, before), others=others
+        length.mm,
+        expected_mm=expected_mm(target, before) if before else None,
+        others=others,
     )
     if looks and not keep:
         raise SecondLookError(looks)
@@ -89,8 +91,14 @@ def set_aside(
 ) -> Solution:
     """Record that a point no longer counts; the reading itself stays in the history.
 
-    Raises `EngineError` where the piece can't be built without it.
+    Raises `EngineError` where there is no such reading, or where the piece can't be
+    built without it.
     """
+    if not any(
+        (row.target, row.point) == (str(target), point)
+        for row in adapters.current_rows(rows)
+    ):
+        raise EngineError("there is no reading here that counts")
     row = Reading(
         build=build,
         target=str(target),
@@ -102,6 +110,17 @@ def set_aside(
         by=by,
     )
     return _append(build, rows, row)
+
+
+def _solved(build: Build, rows: list[Reading]) -> Solution | None:
+    """Return the build solved; None where its readings can't all be right.
+
+    Two phones can log at one moment what only together is impossible.
+    """
+    try:
+        return adapters.solve_build(build, rows)
+    except EngineError:
+        return None
 
 
 def _append(build: Build, rows: list[Reading], row: Reading) -> Solution:
@@ -129,7 +148,7 @@ def publish_plan(by: User, data: bytes, *, plan: Plan | None = None) -> Revision
     return Revision.objects.create(
         plan=plan,
         number=newest.number + 1 if newest else 1,
-        document=data.decode("utf-8-sig"),
+        document=data.decode(),
         published_at=timezone.now(),
         published_by=by,
     )

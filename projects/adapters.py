@@ -70,7 +70,7 @@ def readings_of(plan: EnginePlan, rows: Iterable[Reading]) -> Readings:
     for row in reversed(current):
         target = read_target(row.target, plan)
         if target is not None and target.fact is not None:
-            facts[target.fact] = engine_reading(row)
+            facts.setdefault(target.fact, engine_reading(row))
     return Readings(stock=thicknesses["stock"], parts=thicknesses["part"], facts=facts)
 
 

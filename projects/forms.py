@@ -15,7 +15,8 @@ from projects.engine.plan.readings import MOST_POINTS
 from projects.engine.plan.records import Plan
 from projects.engine.units import Length, read_length
 from projects.models import Reading, Revision, User
-from projects.roster import LONGEST_NAME, MOST_STUDENTS, read_roster
+from projects.roster import LONGEST_NAME, MOST_STUDENTS, is_printable, read_roster
+from projects.words import words
 
 
 class TargetForm(forms.Form):
@@ -34,6 +35,14 @@ class TargetForm(forms.Form):
         if target is None:
             raise forms.ValidationError(_("This plan has nothing of that name."))
         return target
+
+    def clean(self) -> dict[str, Any]:
+        """Only a thickness has several places; all else has one."""
+        data: dict[str, Any] = super().clean() or self.cleaned_data
+        target = data.get("target")
+        if target is not None and target.fact is not None:
+            data["point"] = 1
+        return data
 
 
 class ReadingForm(TargetForm):
@@ -57,7 +66,7 @@ class ReadingForm(TargetForm):
                 field=str(_("What you read")),
             )
         except LengthError as error:
-            raise forms.ValidationError(str(error)) from error
+            raise forms.ValidationError(words(error)) from error
 
 
 class PlanFileForm(forms.Form):
@@ -103,7 +112,12 @@ class ClassForm(forms.Form):
                 params={"most": MOST_STUDENTS, "n": len(names)},
             )
         for name in names:
-            if len(name) > LONGEST_NAME or not name.isprintable():
+            if not is_printable(name):
+                raise forms.ValidationError(
+                    _("This name holds a sign that can't be printed: %(name)r"),
+                    params={"name": name[:LONGEST_NAME]},
+                )
+            if len(name) > LONGEST_NAME:
                 raise forms.ValidationError(
                     _("A name has at most %(most)d letters; this was read: %(name)s"),
                     params={"most": LONGEST_NAME, "name": name[:LONGEST_NAME]},

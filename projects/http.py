@@ -31,6 +31,10 @@ def respond(
 ) -> HttpResponse:
     """Render the page, or its live part alone where htmx asks for that."""
     template = fragment if wants_fragment(request) else page
-    response = render(request, template, context, status=status)
+    return varying(render(request, template, context, status=status))
+
+
+def varying(response: HttpResponse) -> HttpResponse:
+    """Tell caches that this address answers htmx and a browser differently."""
     patch_vary_headers(response, ("HX-Request",))
     return response

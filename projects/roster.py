@@ -10,14 +10,28 @@ from collections.abc import Collection
 MOST_STUDENTS = 60
 LONGEST_NAME = 80
 
+_JOINERS = "\u200c\u200d"
+_TURNS = dict.fromkeys(
+    (0x061C, 0x200E, 0x200F, *range(0x202A, 0x202F), *range(0x2066, 0x206A))
+)
 # no i, l, o, 0 or 1: nothing that is misread on a printed slip
 _LETTERS = "abcdefghjkmnpqrstuvwxyz23456789"
 
 
 def read_roster(text: str) -> list[str]:
     """Return the names in `text`, in order, tidied; empty lines are left out."""
-    names = (" ".join(line.split()) for line in text.splitlines())
+    # marks that turn the direction of text say nothing, and could hide a name
+    plain = text.translate(_TURNS)
+    names = (" ".join(line.split()) for line in plain.splitlines())
     return [name for name in names if name]
+
+
+def is_printable(name: str) -> bool:
+    """Tell whether a name holds nothing but signs that people write.
+
+    The joiners that some scripts need are such signs, though they show nothing.
+    """
+    return all(sign in _JOINERS or sign.isprintable() for sign in name)
 
 
 def sign_in_name(name: str, taken: Collection[str]) -> str:

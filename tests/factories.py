@@ -5,7 +5,7 @@ import json
 from typing import Any
 
 import factory
-from django.contrib.auth.hashers import make_password
+from django.contrib.auth.hashers import MD5PasswordHasher
 from django.utils import timezone
 
 from projects import actions, demo
@@ -14,8 +14,8 @@ from projects.engine.units import read_length
 from projects.models import Build, Membership, Plan, Reading, Revision, ShopClass, User
 
 PASSWORD = "jarrahdowel"
-# one cheap hash for everybody: the real ones are slow on purpose
-HASH = make_password(PASSWORD, hasher="pbkdf2_sha256")
+# a cheap hash: the real ones are slow on purpose (see projects/conftest.py)
+HASH = MD5PasswordHasher().encode(PASSWORD, "salt")
 POPLAR = Target(kind="stock", key="poplar34")
 PLYWOOD = Target(kind="stock", key="ply14")
 OPENING = Target(kind="distance", key="opening")

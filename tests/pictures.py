@@ -7,13 +7,19 @@ with `python3 manage.py demo` running there. Writes into `.readme/`.
 
 import sys
 from pathlib import Path
+from typing import Any
 
 import pypdfium2
-from playwright.sync_api import Page, sync_playwright
+from playwright.sync_api import Browser, Page, sync_playwright
 
 from tests.browser import LAPTOP, PHONE, launch
 
 FOLDER = Path(__file__).resolve().parent.parent / ".readme"
+
+
+def new_page(chromium: Browser, device: dict[str, Any]) -> Page:
+    """Open a page of its own on a device."""
+    return chromium.new_context(**device).new_page()
 
 
 def sign_in(page: Page, address: str, username: str, password: str) -> None:
@@ -29,7 +35,7 @@ def take(address: str) -> None:
     FOLDER.mkdir(exist_ok=True)
     with sync_playwright() as playwright:
         chromium = launch(playwright)
-        phone = chromium.new_context(**PHONE).new_page()
+        phone = new_page(chromium, PHONE)
         sign_in(phone, address, "adaeze", "oakpegmark")
         phone.click("[data-mode-key=decimal]")
         for digit in "742":
@@ -39,7 +45,7 @@ def take(address: str) -> None:
         phone.goto(phone.url + "sizes/shelf/length/")
         phone.evaluate("document.querySelector('#sizes-h').scrollIntoView()")
         phone.screenshot(path=FOLDER / "sum.png")
-        laptop = chromium.new_context(**LAPTOP).new_page()
+        laptop = new_page(chromium, LAPTOP)
         sign_in(laptop, address, "hanne", "pinesawglue")
         laptop.click("main table a")
         laptop.screenshot(path=FOLDER / "class.png")

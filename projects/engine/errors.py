@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 
 class EngineError(ValueError):
     """Say in the user's words what was wrong, where, and what was read.
@@ -31,9 +33,13 @@ class ReadingError(EngineError):
 class ProblemsError(EngineError):
     """Carry several errors found in one go, one line each."""
 
-    def __init__(self, errors: list[EngineError]) -> None:
-        self.errors = tuple(errors)
-        super().__init__("{lines}", lines="\n".join(str(error) for error in errors))
+    def __init__(self, errors: Iterable[EngineError]) -> None:
+        self.errors = tuple(single for error in errors for single in _singles(error))
+        super().__init__("{lines}", lines="\n".join(map(str, self.errors)))
+
+
+def _singles(error: EngineError) -> tuple[EngineError, ...]:
+    return error.errors if isinstance(error, ProblemsError) else (error,)
 
 
 def raise_all(errors: list[EngineError]) -> None:

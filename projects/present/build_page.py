@@ -173,7 +173,7 @@ def reading_lines(
             ReadingLine(
                 target=text,
                 kind=target.kind,
-                name=target_name(target, solution),
+                name=target_name(target, solution.plan),
                 dimension=target.dimension or "",
                 points=tuple((row.point, row_text(row)) for row in ordered),
                 add_point=ordered[-1].point + 1 if ordered else 1,

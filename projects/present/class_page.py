@@ -80,7 +80,7 @@ def _next(solution: Solution, following: Next) -> tuple[str, str]:
     if doubts:
         return "doubt", doubts[0]
     if following.target is not None:
-        return following.target.kind, target_name(following.target, solution)
+        return following.target.kind, target_name(following.target, solution.plan)
     if following.cut_now:
         names = (solution.plan.part_by_key[key].name for key in following.cut_now)
         return "cut", ", ".join(names)

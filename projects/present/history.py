@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from projects.adapters import current_rows, read_target
-from projects.engine.fit.solve import Solution
+from projects.engine.plan.records import Plan
 from projects.engine.units import exact_text
 from projects.models import Reading
 from projects.present.log_form import target_name
@@ -24,17 +24,17 @@ class HistoryLine:
     stands: bool
 
 
-def history(rows: Sequence[Reading], solution: Solution) -> list[HistoryLine]:
+def history(rows: Sequence[Reading], plan: Plan) -> list[HistoryLine]:
     """Return every row, newest first."""
     standing = {row.pk for row in current_rows(rows)}
     lines = []
     for row in reversed(rows):
-        target = read_target(row.target, solution.plan)
+        target = read_target(row.target, plan)
         lines.append(
             HistoryLine(
                 row=row,
                 kind=target.kind if target else "",
-                name=target_name(target, solution) if target else row.target,
+                name=target_name(target, plan) if target else row.target,
                 dimension=(target.dimension or "") if target else "",
                 read=row_text(row),
                 stands=row.pk in standing,

@@ -14,6 +14,7 @@ from projects.engine.fit.advice import (
     points_of,
 )
 from projects.engine.fit.solve import Solution
+from projects.engine.plan.records import Plan
 from projects.engine.units import Shown, decimal_text, exact_text, mm_per
 from projects.showing import Showing
 
@@ -67,7 +68,7 @@ def log_form(
     return LogForm(
         target=str(chosen),
         kind=chosen.kind,
-        name=target_name(chosen, solution),
+        name=target_name(chosen, solution.plan),
         dimension=chosen.dimension or "",
         point=point,
         points=max(POINTS, point) if thickness else 1,
@@ -81,9 +82,8 @@ def log_form(
     )
 
 
-def target_name(target: Target, solution: Solution) -> str:
+def target_name(target: Target, plan: Plan) -> str:
     """Return what a target is called in the plan."""
-    plan = solution.plan
     if target.kind == "stock":
         return plan.stock_by_key[target.key].name
     if target.kind == "distance":

@@ -21,7 +21,7 @@ def sheet_context(
     build: Build, rows: Sequence[Reading], solution: Solution, showing: Showing
 ) -> dict[str, Any]:
     """Return what the sheet's template shows, on a page and on paper alike."""
-    lines = history(rows, solution)
+    lines = history(rows, solution.plan)
     return {
         "build": build,
         "sheet": cut_sheet(solution),

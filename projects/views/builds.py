@@ -6,7 +6,7 @@ from typing import Any
 
 from django.contrib.auth.decorators import login_required
 from django.http import Http404, HttpResponse
-from django.shortcuts import redirect, render
+from django.shortcuts import render
 from django.views.decorators.http import require_safe
 
 from projects import adapters
@@ -14,14 +14,16 @@ from projects.access import get_build, signed_in
 from projects.engine.fit.system import SizeKey
 from projects.engine.plan.records import DIMENSIONS, Plan
 from projects.forms import TargetForm
-from projects.http import HtmxRequest, wants_fragment
+from projects.http import HtmxRequest, varying, wants_fragment
 from projects.present.build_page import build_page
 from projects.present.size_table import part_row
 from projects.showing import CHOICES, showing_for
+from projects.views.broken import shows_broken_builds
 
 
 @require_safe
 @login_required
+@shows_broken_builds
 def build_detail(request: HtmxRequest, pk: int) -> HttpResponse:
     """Show a build; `?log=` asks for something other than the next reading."""
     return _page(request, pk)
@@ -29,6 +31,7 @@ def build_detail(request: HtmxRequest, pk: int) -> HttpResponse:
 
 @require_safe
 @login_required
+@shows_broken_builds
 def size_sum(request: HtmxRequest, pk: int, part: str, dimension: str) -> HttpResponse:
     """Show one size with its sum: in its row, or on the whole page."""
     return _page(request, pk, opened=(part, dimension))
@@ -36,10 +39,9 @@ def size_sum(request: HtmxRequest, pk: int, part: str, dimension: str) -> HttpRe
 
 @require_safe
 @login_required
+@shows_broken_builds
 def part_sizes(request: HtmxRequest, pk: int, part: str) -> HttpResponse:
     """Show one part's row with no sum open."""
-    if not wants_fragment(request):
-        return redirect("build-detail", pk)
     return _page(request, pk, opened=(part, ""))
 
 
@@ -57,7 +59,7 @@ def _page(
     if opened and wants_fragment(request):
         part = part_row(solution, showing, plan.part_by_key[opened[0]], opened=size)
         context = {"part": part, "build": build, "showing": showing}
-        return render(request, "projects/_part_row.html", context)
+        return varying(render(request, "projects/_part_row.html", context))
     page = build_page(
         build, rows, solution, showing, opened=size, **_asked(request, plan)
     )
@@ -67,7 +69,7 @@ def _page(
         "choices": CHOICES,
         "is_own": build.student_id == signed_in(request).pk,
     }
-    return render(request, "projects/build_detail.html", context)
+    return varying(render(request, "projects/build_detail.html", context))
 
 
 def _asked(request: HtmxRequest, plan: Plan) -> dict[str, Any]:

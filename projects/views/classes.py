@@ -6,6 +6,7 @@ from django.contrib.auth.decorators import login_required
 from django.db import transaction
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import render
+from django.views.decorators.cache import never_cache
 from django.views.decorators.http import require_http_methods, require_safe
 
 from projects import actions
@@ -36,18 +37,20 @@ def class_detail(request: HttpRequest, pk: int) -> HttpResponse:
 
 @require_http_methods(["GET", "HEAD", "POST"])
 @login_required
+@never_cache
 def class_create(request: HttpRequest) -> HttpResponse:
     """Open a class; show its students' first sign-ins, this once."""
     user = need_instructor(request)
-    form = ClassForm(request.POST or None, user=user)
+    data = request.POST if request.method == "POST" else None
+    form = ClassForm(data, user=user)
     if request.method == "POST" and form.is_valid():
-        data = form.cleaned_data
+        given = form.cleaned_data
         with transaction.atomic():
-            sign_ins = actions.add_students(data["roster"])
+            sign_ins = actions.add_students(given["roster"])
             shop_class = actions.open_class(
                 user,
-                title=data["title"],
-                revision=data["revision"],
+                title=given["title"],
+                revision=given["revision"],
                 students=[made.user for made in sign_ins],
             )
         context = {"shop_class": shop_class, "sign_ins": sign_ins}

@@ -6,6 +6,7 @@ from django.contrib.auth.decorators import login_required
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.utils.http import url_has_allowed_host_and_scheme
+from django.utils.translation import gettext
 from django.views.decorators.http import require_POST, require_safe
 
 from projects.engine.errors import LengthError
@@ -27,7 +28,7 @@ def length_read(request: HttpRequest) -> HttpResponse:
         try:
             length = read_length(typed, unit=unit, field="")
         except LengthError as error:
-            context["why"] = error.values.get("why")
+            context["why"] = gettext(str(error.values["why"]))
         else:
             marks = int(tape) if tape in map(str, TAPES) else 16
             context["sizes"] = [

@@ -17,6 +17,7 @@ from projects.present.build_page import distance_lines
 from projects.present.drawings import piece_drawings
 from projects.present.size_table import size_table
 from projects.showing import showing_for
+from projects.words import lines
 
 
 @require_http_methods(["GET", "HEAD", "POST"])
@@ -24,7 +25,7 @@ from projects.showing import showing_for
 def plan_list(request: HttpRequest) -> HttpResponse:
     """List the instructor's plans; publish a plan file as a new plan."""
     user = need_instructor(request)
-    form = PlanFileForm(request.POST or None, request.FILES or None)
+    form = _form(request)
     if request.method == "POST" and (plan := _publish(request, form)):
         return redirect("plan-detail", plan.pk)
     context = {"plans": user.plans.with_newest(), "form": form}
@@ -37,7 +38,7 @@ def plan_list(request: HttpRequest) -> HttpResponse:
 def plan_detail(request: HttpRequest, pk: int) -> HttpResponse:
     """Show a plan at its nominal sizes; publish a file as its next revision."""
     plan = get_plan(request, pk)
-    form = PlanFileForm(request.POST or None, request.FILES or None)
+    form = _form(request)
     if request.method == "POST" and _publish(request, form, plan=plan):
         return redirect("plan-detail", plan.pk)
     revisions = list(plan.revisions.order_by("-number"))
@@ -57,6 +58,12 @@ def plan_detail(request: HttpRequest, pk: int) -> HttpResponse:
     return render(request, "projects/plan_detail.html", context, status=status)
 
 
+def _form(request: HttpRequest) -> PlanFileForm:
+    if request.method == "POST":
+        return PlanFileForm(request.POST, request.FILES)
+    return PlanFileForm()
+
+
 def _publish(
     request: HttpRequest, form: PlanFileForm, *, plan: Plan | None = None
 ) -> Plan | None:
@@ -67,7 +74,7 @@ def _publish(
     try:
         return actions.publish_plan(user, form.cleaned_data["file"], plan=plan).plan
     except EngineError as error:
-        for line in str(error).splitlines():
+        for line in lines(error):
             form.add_error("file", line)
         return None
 

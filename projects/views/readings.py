@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from typing import Any
 
 from django.contrib.auth.decorators import login_required
@@ -12,6 +13,7 @@ from django.views.decorators.http import require_http_methods, require_POST
 from projects import actions, adapters
 from projects.access import get_build, signed_in
 from projects.engine.errors import EngineError
+from projects.engine.fit.advice import SecondLook
 from projects.forms import ReadingForm, TargetForm
 from projects.http import HtmxRequest, respond, wants_fragment
 from projects.models import Build, Reading
@@ -19,23 +21,20 @@ from projects.present.build_page import build_page
 from projects.present.history import history
 from projects.present.looks import look_lines
 from projects.showing import CHOICES, showing_for
+from projects.views.broken import shows_broken_builds
+from projects.words import words
 
 
 @require_http_methods(["GET", "HEAD", "POST"])
 @login_required
+@shows_broken_builds
 def readings(request: HtmxRequest, pk: int) -> HttpResponse:
     """Show the history of a build's readings, or log one."""
     build = get_build(request, pk)
     rows = list(build.readings.select_related("by"))
     if request.method == "POST":
         return _log(request, build, rows)
-    solution = adapters.solve_build(build, rows)
-    context = {
-        "build": build,
-        "lines": history(rows, solution),
-        "is_own": build.student_id == signed_in(request).pk,
-    }
-    return render(request, "projects/reading_list.html", context)
+    return _history(request, build, rows)
 
 
 def _log(request: HtmxRequest, build: Build, rows: list[Reading]) -> HttpResponse:
@@ -59,13 +58,12 @@ def _log(request: HtmxRequest, build: Build, rows: list[Reading]) -> HttpRespons
     except actions.SecondLookError as error:
         return _asked_again(request, build, rows, form, looks=error.looks)
     except EngineError as error:
-        form.add_error("length", str(error))
+        form.add_error("length", words(error))
         return _asked_again(request, build, rows, form)
     if not wants_fragment(request):
         return redirect("build-detail", build.pk)
-    showing = showing_for(request, plan)
-    page = build_page(build, rows, solution, showing)
-    return _respond(request, {"page": page, "build": build})
+    page = build_page(build, rows, solution, showing_for(request, plan))
+    return _respond(request, build, {"page": page})
 
 
 def _asked_again(
@@ -74,7 +72,7 @@ def _asked_again(
     rows: list[Reading],
     form: ReadingForm,
     *,
-    looks: Any = (),
+    looks: Iterable[SecondLook] = (),
 ) -> HttpResponse:
     """Show the form again with all that was typed, and why."""
     solution = adapters.solve_build(build, rows)
@@ -87,20 +85,15 @@ def _asked_again(
         target=form.cleaned_data.get("target"),
         point=form.cleaned_data.get("point"),
     )
-    context = {
-        "page": page,
-        "build": build,
-        "form": form,
-        "looks": look_lines(looks, showing),
-    }
-    return _respond(request, context, status=422)
+    context = {"page": page, "form": form, "looks": look_lines(looks, showing)}
+    return _respond(request, build, context, status=422)
 
 
 def _respond(
-    request: HtmxRequest, context: dict[str, Any], *, status: int = 200
+    request: HtmxRequest, build: Build, context: dict[str, Any], *, status: int = 200
 ) -> HttpResponse:
-    build = context["build"]
     context |= {
+        "build": build,
         "choices": CHOICES,
         "is_own": build.student_id == signed_in(request).pk,
     }
@@ -115,25 +108,31 @@ def reading_set_aside(request: HtmxRequest, pk: int) -> HttpResponse:
     build = get_build(request, pk)
     rows = list(build.readings.select_related("by"))
     form = TargetForm(request.POST, plan=adapters.plan_of(build.revision))
-    error = ""
-    if form.is_valid():
-        data = form.cleaned_data
-        try:
-            actions.set_aside(
-                build,
-                rows,
-                by=signed_in(request),
-                target=data["target"],
-                point=data["point"] or 1,
-            )
-        except EngineError as problem:
-            error = str(problem)
-        else:
-            return redirect("readings", build.pk)
+    if not form.is_valid():
+        errors = [str(error) for found in form.errors.values() for error in found]
+        return _history(request, build, rows, error=" ".join(errors))
+    data = form.cleaned_data
+    try:
+        actions.set_aside(
+            build,
+            rows,
+            by=signed_in(request),
+            target=data["target"],
+            point=data["point"] or 1,
+        )
+    except EngineError as error:
+        return _history(request, build, rows, error=words(error))
+    return redirect("readings", build.pk)
+
+
+def _history(
+    request: HtmxRequest, build: Build, rows: list[Reading], *, error: str = ""
+) -> HttpResponse:
     context = {
         "build": build,
-        "lines": history(rows, adapters.solve_build(build, rows)),
-        "error": error or form.errors,
+        "lines": history(rows, adapters.plan_of(build.revision)),
+        "error": error,
         "is_own": build.student_id == signed_in(request).pk,
     }
-    return render(request, "projects/reading_list.html", context, status=422)
+    status = 422 if error else 200
+    return render(request, "projects/reading_list.html", context, status=status)

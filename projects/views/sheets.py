@@ -13,10 +13,12 @@ from projects.printing.cut_sheet import cut_sheet_pdf as make_pdf
 from projects.printing.cut_sheet import sheet_context
 from projects.printing.pdf import PAPERS, NoPangoError, can_print
 from projects.showing import showing_for
+from projects.views.broken import shows_broken_builds
 
 
 @require_safe
 @login_required
+@shows_broken_builds
 def cut_sheet(request: HttpRequest, pk: int) -> HttpResponse:
     """Show a build's cut sheet; it prints through the browser too."""
     build = get_build(request, pk)
@@ -32,6 +34,7 @@ def cut_sheet(request: HttpRequest, pk: int) -> HttpResponse:
 
 @require_safe
 @login_required
+@shows_broken_builds
 def cut_sheet_pdf(request: HttpRequest, pk: int) -> HttpResponse:
     """Give the cut sheet as a PDF, on Letter or on A4 (`?paper=`)."""
     build = get_build(request, pk)

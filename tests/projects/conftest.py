@@ -9,10 +9,7 @@ from tests.factories import InstructorFactory, ShopClassFactory, enrol
 @pytest.fixture(autouse=True)
 def _quick_hashes(settings):
     # the real hashes are slow on purpose
-    settings.PASSWORD_HASHERS = [
-        "django.contrib.auth.hashers.MD5PasswordHasher",
-        "django.contrib.auth.hashers.PBKDF2PasswordHasher",
-    ]
+    settings.PASSWORD_HASHERS = ["django.contrib.auth.hashers.MD5PasswordHasher"]
 
 
 @pytest.fixture

@@ -34,23 +34,16 @@ class Row:
 
 
 @dataclass(frozen=True, kw_only=True)
-class Board:
-    """Say whose readings make a part's thickness: its own, its stock's, or nobody's."""
-
-    part: str
-    stock: str
-    nominal: Ratio
-
-
-@dataclass(frozen=True, kw_only=True)
 class Table:
     """Hold a system's sizes ready for whole-number sums.
 
-    A row's places count the thicknesses of `boards`, then `facts`.
-    `row_of` gives the row of each of `sizes`.
+    The values are the thicknesses of `boards` (each a part and its stock, which is
+    as thick as `nominal` says where it has no readings), then `facts`. `row_of`
+    gives for each of `sizes` a value, or past those one of `rows`.
     """
 
-    boards: tuple[Board, ...]
+    boards: tuple[tuple[str, str], ...]
+    nominal: Mapping[str, Ratio]
     facts: tuple[Fact, ...]
     sizes: tuple[SizeKey, ...]
     rows: tuple[Row, ...]
@@ -88,12 +81,17 @@ def table(system: System) -> Table:
         ** 2
     )  # a coefficient times a plan's value
     rows: dict[Row, int] = {}
-    row_of = [
-        rows.setdefault(_row(form, place, fixed, denominator), len(rows))
-        for form in forms.values()
-    ]
+    row_of = []
+    for form in forms.values():
+        row = _row(form, place, fixed, denominator)
+        if [c for _, c in row.terms] == [denominator] and not row.constant:
+            row_of.append(row.terms[0][0])  # a reading as it is
+        else:
+            row_of.append(len(place) + rows.setdefault(row, len(rows)))
+    plan = system.plan
     return Table(
-        boards=tuple(_board(system, item.key, fixed[item]) for item in thick),
+        boards=tuple((item.key, plan.part_by_key[item.key].stock) for item in thick),
+        nominal={s.key: s.thickness.mm.as_integer_ratio() for s in plan.stock},
         facts=facts,
         sizes=tuple(forms),
         rows=tuple(rows),
@@ -120,11 +118,6 @@ def _row(
     return Row(constant=int(constant * denominator), terms=tuple(terms))
 
 
-def _board(system: System, part: str, nominal_mm: Fraction) -> Board:
-    stock = system.plan.part_by_key[part].stock
-    return Board(part=part, stock=stock, nominal=nominal_mm.as_integer_ratio())
-
-
 def all_sizes(rows: Table, students: Iterable[Readings]) -> list[Sizes]:
     """Return every size of every student; each has the table's facts among theirs."""
     return [_sizes(rows, readings) for readings in students]
@@ -132,16 +125,18 @@ def all_sizes(rows: Table, students: Iterable[Readings]) -> list[Sizes]:
 
 def _sizes(rows: Table, readings: Readings) -> Sizes:
     own = {key: _mean(points) for key, points in readings.parts.items() if points}
-    shared = {key: _mean(points) for key, points in readings.stock.items() if points}
-    values = [
-        own.get(board.part) or shared.get(board.stock) or board.nominal
-        for board in rows.boards
-    ]
-    values += [readings.facts[f].length.mm.as_integer_ratio() for f in rows.facts]
-    common = math.lcm(*{bottom for _, bottom in values})
-    whole = [top * (common // bottom) for top, bottom in values]
-    numerators = [
-        sum([c * whole[n] for n, c in row.terms], row.constant * common)
+    shared = dict(rows.nominal)
+    shared |= {key: _mean(points) for key, points in readings.stock.items() if points}
+    facts = [readings.facts[fact].length.mm.as_integer_ratio() for fact in rows.facts]
+    ratios = (*own.values(), *shared.values(), *facts)
+    common = math.lcm(*[bottom for _, bottom in ratios])
+    whole_own = {key: top * (common // bottom) for key, (top, bottom) in own.items()}
+    whole = {key: top * (common // bottom) for key, (top, bottom) in shared.items()}
+    values = [whole_own.get(part) or whole[stock] for part, stock in rows.boards]
+    values += [top * (common // bottom) for top, bottom in facts]
+    numerators = [value * rows.denominator for value in values]
+    numerators += [
+        sum([c * values[n] for n, c in row.terms], row.constant * common)
         for row in rows.rows
     ]
     return Sizes(
@@ -151,7 +146,11 @@ def _sizes(rows: Table, readings: Readings) -> Sizes:
 
 def _mean(points: Sequence[Reading]) -> Ratio:
     """Return the mean of some readings, not reduced."""
-    ratios = [point.length.mm.as_integer_ratio() for point in points]
-    common = math.lcm(*[bottom for _, bottom in ratios])
-    total = sum([top * (common // bottom) for top, bottom in ratios])
+    total, common = 0, 1
+    for point in points:
+        top, bottom = point.length.mm.as_integer_ratio()
+        if bottom != common:
+            both = math.lcm(common, bottom)
+            total, top, common = total * (both // common), top * (both // bottom), both
+        total += top
     return total, common * len(points)

@@ -15,6 +15,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import cast
 
+from projects.engine.errors import PlanError
 from projects.engine.joints.base import SLOT_AT_GUEST, Cuts, JointKind, Measure, Seat
 from projects.engine.plan.fields import Fields, read_any_length, read_choice
 from projects.engine.plan.records import FACES, FaceName, Joint, Part
@@ -62,6 +63,8 @@ def _setbacks(joint: Joint) -> tuple[FaceName, ...]:
 
 def _cuts(joint: Joint, seat: Seat) -> Cuts:
     stops = stops_of(joint)
+    if sum(stop.by.mm for stop in stops) >= seat.guest_across_mm:
+        raise PlanError("joint {key}: its stops leave no slot", key=joint.key)
     on_host, on_guest = [], []
     for stop in stops:
         on_host.append(Measure(name=f"stops short of the {stop.at} by", mm=stop.by.mm))
