@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from functools import lru_cache
 from typing import cast
 
+from projects.engine.errors import EngineError
 from projects.engine.fit.advice import Target
 from projects.engine.fit.solve import Solution, solve
 from projects.engine.plan.reader import read_plan
@@ -16,6 +17,7 @@ from projects.engine.plan.records import Plan as EnginePlan
 from projects.engine.units import Length
 from projects.engine.units.length import UnitSystem
 from projects.models import Build, Reading, Revision
+from projects.words import lines
 
 
 @lru_cache(maxsize=64)
@@ -80,6 +82,15 @@ def engine_reading(row: Reading) -> EngineReading:
         length=Length(mm=row.mm, unit=cast(UnitSystem, row.unit)),
         instrument=cast(Instrument, row.instrument),
     )
+
+
+def problems_of(build: Build, rows: Iterable[Reading]) -> list[str]:
+    """Return why a build can't be solved with these rows; empty where it can."""
+    try:
+        solve_build(build, rows)
+    except EngineError as error:
+        return lines(error)
+    return []
 
 
 def solve_build(build: Build, rows: Iterable[Reading]) -> Solution:

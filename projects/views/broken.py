@@ -31,6 +31,6 @@ def shows_broken_builds(view: View) -> View:
             return view(request, pk, *args, **kwargs)
         except EngineError as error:
             context = {"build": get_build(request, pk), "lines": lines(error)}
-            return render(request, "projects/build_broken.html", context, status=409)
+            return render(request, "projects/build_broken.html", context)
 
     return shown

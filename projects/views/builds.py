@@ -6,7 +6,7 @@ from typing import Any
 
 from django.contrib.auth.decorators import login_required
 from django.http import Http404, HttpResponse
-from django.shortcuts import render
+from django.shortcuts import redirect, render
 from django.views.decorators.http import require_safe
 
 from projects import adapters
@@ -42,6 +42,8 @@ def size_sum(request: HtmxRequest, pk: int, part: str, dimension: str) -> HttpRe
 @shows_broken_builds
 def part_sizes(request: HtmxRequest, pk: int, part: str) -> HttpResponse:
     """Show one part's row with no sum open."""
+    if not wants_fragment(request):
+        return redirect("build-detail", get_build(request, pk).pk)
     return _page(request, pk, opened=(part, ""))
 
 

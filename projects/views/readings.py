@@ -130,6 +130,7 @@ def _history(
 ) -> HttpResponse:
     context = {
         "build": build,
+        "problems": adapters.problems_of(build, rows),
         "lines": history(rows, adapters.plan_of(build.revision)),
         "error": error,
         "is_own": build.student_id == signed_in(request).pk,

@@ -161,7 +161,7 @@ def shear_deflection_mm(
     --------
     >>> shear_deflection_mm(
     ...     load_n=400, span_mm=1000, shear_modulus_mpa=700, shear_area_mm2=5000)
-    0.014285714285714285
+    Fraction(1, 70)
 
     Notes
     -----
