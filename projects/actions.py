@@ -17,10 +17,19 @@ from projects.engine.fit.advice import (
     expected_mm,
     second_looks,
 )
-from projects.engine.fit.solve import Solution, check_plan
+from projects.engine.fit.solve import Solution, check_plan, solve
 from projects.engine.plan.reader import read_plan
 from projects.engine.units import Length
-from projects.models import Build, Membership, Plan, Reading, Revision, ShopClass, User
+from projects.models import (
+    Build,
+    BuildMove,
+    Membership,
+    Plan,
+    Reading,
+    Revision,
+    ShopClass,
+    User,
+)
 from projects.roster import first_password, sign_in_name
 
 
@@ -195,3 +204,29 @@ def enrol(shop_class: ShopClass, student: User) -> Build:
     return Build.objects.create(
         shop_class=shop_class, student=student, revision=shop_class.revision
     )
+
+
+@transaction.atomic
+def move_builds(
+    shop_class: ShopClass, builds: Sequence[Build], revision: Revision, *, by: User
+) -> None:
+    """Move builds of a class to another revision, and keep that it was done.
+
+    Whoever joins the class later starts on that revision too. Raises `EngineError`
+    where the readings of one can't be built from it; no build is moved then.
+    """
+    plan = adapters.plan_of(revision)
+    for build in builds:
+        solve(plan, adapters.readings_of(plan, build.readings.all()))
+        BuildMove.objects.create(
+            build=build,
+            old=build.revision,
+            new=revision,
+            at=timezone.now(),
+            by=by,
+        )
+        build.revision = revision
+        build.save(update_fields=["revision"])
+    if builds:
+        shop_class.revision = revision
+        shop_class.save(update_fields=["revision"])

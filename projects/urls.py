@@ -11,6 +11,7 @@ urlpatterns = [
     path("classes/", classes.class_list, name="class-list"),
     path("classes/new/", classes.class_create, name="class-create"),
     path("classes/<int:pk>/", classes.class_detail, name="class-detail"),
+    path("classes/<int:pk>/move/", classes.class_move, name="class-move"),
     path("plans/", plans.plan_list, name="plan-list"),
     path("plans/<int:pk>/", plans.plan_detail, name="plan-detail"),
     path(

@@ -21,6 +21,14 @@ class BuildQuerySet(models.QuerySet["Build"]):
         taught = ShopClass.objects.taught_by(user).values("pk")
         return self.filter(models.Q(student=user) | models.Q(shop_class__in=taught))
 
+    def behind_newest(self) -> BuildQuerySet:
+        """Return builds whose plan has a newer revision than theirs."""
+        newer = Revision.objects.filter(
+            plan=models.OuterRef("revision__plan"),
+            number__gt=models.OuterRef("revision__number"),
+        )
+        return self.filter(models.Exists(newer))
+
     def with_plan(self) -> BuildQuerySet:
         """Return builds with all that a page names, in one query."""
         return self.select_related("student", "shop_class", "revision__plan")
@@ -89,3 +97,21 @@ class Reading(AppendOnlyModel):
 
     def __str__(self) -> str:
         return f"{self.target} point {self.point}: {self.typed or 'set aside'}"
+
+
+class BuildMove(AppendOnlyModel):
+    """That a build was moved to another revision, when and by whom."""
+
+    build = models.ForeignKey(Build, on_delete=models.PROTECT, related_name="moves")
+    old = models.ForeignKey(Revision, on_delete=models.PROTECT, related_name="+")
+    new = models.ForeignKey(Revision, on_delete=models.PROTECT, related_name="+")
+    at = models.DateTimeField()
+    by = models.ForeignKey(settings.AUTH_USER_MODEL, on_delete=models.PROTECT)
+
+    objects = AppendOnlyQuerySet["BuildMove"].as_manager()
+
+    class Meta:
+        ordering = ("pk",)
+
+    def __str__(self) -> str:
+        return f"{self.build_id}: {self.old_id} to {self.new_id}"

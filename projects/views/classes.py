@@ -4,16 +4,20 @@ from __future__ import annotations
 
 from django.contrib.auth.decorators import login_required
 from django.db import transaction
-from django.http import HttpRequest, HttpResponse
-from django.shortcuts import render
+from django.http import Http404, HttpRequest, HttpResponse
+from django.shortcuts import redirect, render
 from django.views.decorators.cache import never_cache
 from django.views.decorators.http import require_http_methods, require_safe
 
-from projects import actions
-from projects.access import get_class_taught, need_instructor
+from projects import actions, adapters
+from projects.access import get_class_taught, need_instructor, signed_in
+from projects.engine.errors import EngineError
 from projects.forms import ClassForm
 from projects.models import ShopClass
 from projects.present.class_page import class_rows
+from projects.present.move_page import build_changes
+from projects.showing import showing_for
+from projects.words import lines
 
 
 @require_safe
@@ -31,7 +35,11 @@ def class_detail(request: HttpRequest, pk: int) -> HttpResponse:
     """Show every student of a class: what they logged and what comes next."""
     shop_class = get_class_taught(request, pk)
     builds = shop_class.builds.with_plan().prefetch_related("readings")
-    context = {"shop_class": shop_class, "students": class_rows(builds)}
+    context = {
+        "shop_class": shop_class,
+        "students": class_rows(builds),
+        "behind": shop_class.builds.behind_newest().count(),
+    }
     return render(request, "projects/class_detail.html", context)
 
 
@@ -57,3 +65,37 @@ def class_create(request: HttpRequest) -> HttpResponse:
         return render(request, "projects/class_sign_ins.html", context)
     status = 422 if form.errors else 200
     return render(request, "projects/class_create.html", {"form": form}, status=status)
+
+
+@require_http_methods(["GET", "HEAD", "POST"])
+@login_required
+def class_move(request: HttpRequest, pk: int) -> HttpResponse:
+    """Show what the newest revision changes for each student; move those chosen."""
+    shop_class = get_class_taught(request, pk)
+    newest = shop_class.revision.plan.revisions.order_by("number").last()
+    if newest is None:
+        raise Http404
+    builds = list(
+        shop_class.builds.with_plan()
+        .exclude(revision=newest)
+        .prefetch_related("readings")
+    )
+    problems: list[str] = []
+    if request.method == "POST":
+        chosen = set(request.POST.getlist("build"))
+        moved = [build for build in builds if str(build.pk) in chosen]
+        try:
+            actions.move_builds(shop_class, moved, newest, by=signed_in(request))
+        except EngineError as error:
+            problems = lines(error)
+        else:
+            return redirect("class-detail", pk)
+    showing = showing_for(request, adapters.plan_of(newest))
+    context = {
+        "shop_class": shop_class,
+        "newest": newest,
+        "students": build_changes(builds, newest, showing),
+        "problems": problems,
+    }
+    status = 422 if problems else 200
+    return render(request, "projects/class_move.html", context, status=status)

@@ -34,6 +34,10 @@ EXPECTED = {
     "class-list": (INSTRUCTORS, NO_POST),
     "class-create": (INSTRUCTORS, INSTRUCTORS_UNREAD),
     "class-detail": (("sign-in", 404, 404, 404, 200, 404), NO_POST),
+    "class-move": (
+        ("sign-in", 404, 404, 404, 200, 404),
+        ("sign-in", 404, 404, 404, 302, 404),
+    ),
     "plan-list": (INSTRUCTORS, INSTRUCTORS_UNREAD),
     "plan-detail": (OWN_PLAN, ("sign-in", 403, 403, 403, 422, 404)),
     "revision-file": (OWN_PLAN, NO_POST),
@@ -53,6 +57,7 @@ PAGES = [
     "class-list",
     "class-create",
     "class-detail",
+    "class-move",
     "plan-list",
     "plan-detail",
     "build-detail",
@@ -78,6 +83,7 @@ def address(build):
         plan = build.revision.plan_id
         arguments = {
             "class-detail": (build.shop_class_id,),
+            "class-move": (build.shop_class_id,),
             "plan-detail": (plan,),
             "revision-file": (plan, 1),
             "part-sizes": (build.pk, "shelf"),
@@ -109,8 +115,10 @@ def everybody(request, client_of):
 
 def answer(response):
     to_sign_in = response.headers.get("Location", "").startswith(reverse("sign-in"))
-    return "sign-in" if response.status_code == 302 and to_sign_in else (
-        response.status_code
+    return (
+        "sign-in"
+        if response.status_code == 302 and to_sign_in
+        else (response.status_code)
     )
 
 
