@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import argparse
 import json
+import os
 import sys
 from pathlib import Path
 
@@ -44,8 +45,16 @@ def main(arguments: list[str]) -> int:
         text = json.dumps(as_data(solution), indent=2, ensure_ascii=False)
     else:
         text = as_text(solution)
-    print(text)  # noqa: T201
+    _print(text)
     return 0
+
+
+def _print(text: str) -> None:
+    try:
+        print(text, flush=True)  # noqa: T201 - a command prints
+    except BrokenPipeError:
+        # a reader such as `head` has seen enough; Python would complain at its end
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
 
 
 def _read_file(name: str) -> bytes:

@@ -1,9 +1,10 @@
 """The app's pages and the cut sheet, with the demo's class in the database."""
 
+import gzip
 import re
 import socket
 import threading
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from contextlib import contextmanager
 from functools import cache
 from html import escape
@@ -27,7 +28,7 @@ from projects.showing import showing_named
 from tests.bench.registry import bench, ratio
 
 BACKEND = "django.contrib.auth.backends.ModelBackend"
-COLUMNS = 4
+COLUMNS = 5
 
 
 @cache
@@ -103,11 +104,11 @@ class Needed(HTMLParser):
 @contextmanager
 def served() -> Iterator[int]:
     """Serve the app on a free port, as `manage.py serve` does; give the port."""
-    server = create_server(get_wsgi_application(), host="127.0.0.1", port=0)
-    thread = threading.Thread(target=server.run, daemon=True)
-    thread.start()
+    taken = socket.create_server(("127.0.0.1", 0))
+    server = create_server(get_wsgi_application(), sockets=[taken])
+    threading.Thread(target=server.run, daemon=True).start()
     try:
-        yield server.effective_port
+        yield taken.getsockname()[1]
     finally:
         server.close()
 
@@ -149,8 +150,6 @@ def page_student_bytes() -> float:
 
 def first_load(port: int, page: str, cookie: str) -> dict[str, int]:
     """Return the bytes that each address of a page's first load takes."""
-    import gzip
-
     sizes: dict[str, int] = {}
     waiting = [page]
     while waiting:
@@ -173,45 +172,101 @@ def first_load(port: int, page: str, cookie: str) -> dict[str, int]:
 
 
 class Cells(HTMLParser):
-    """Collect the text of each heading, label, size and line of a sheet."""
+    """Collect the texts of a sheet: each size, and each line without its sizes."""
 
-    ENDS = ("h1", "h2", "p", "dt", "dd", "text")
+    LINES = ("h1", "h2", "p", "dt", "dd", "text")
 
     def __init__(self) -> None:
         super().__init__()
         self.found: list[str] = []
-        self.inside: list[str] = []
-        self.hidden = 0
+        self.open: list[tuple[str, str]] = []
+        self.line: list[str] = []
+        self.size: list[str] = []
 
     def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
-        """Begin a cell."""
-        if tag in self.ENDS:
-            self.inside = []
+        """Begin a line or a size."""
+        self.open.append((tag, dict(attrs).get("class") or ""))
+        if tag in self.LINES:
+            self.line = []
 
     def handle_data(self, data: str) -> None:
-        """Add to the cell."""
-        self.inside.append(data)
+        """Add to the size that is open, or to the line; what is only heard is not."""
+        classes = {name for _, name in self.open}
+        if "vh" not in classes:
+            (self.size if "size" in classes else self.line).append(data)
 
     def handle_endtag(self, tag: str) -> None:
-        """End a cell."""
-        if tag in self.ENDS:
-            self.found.append(" ".join("".join(self.inside).split()))
+        """End a line or a size."""
+        opened = self.open.pop()
+        while opened[0] != tag:  # a tag that has no end, such as <meta>
+            opened = self.open.pop()
+        if opened == ("span", "size"):
+            self.add(self.size)
+        elif tag in self.LINES:
+            self.add(self.line)
+
+    def add(self, text: list[str]) -> None:
+        """Make a cell of a text, where it is not empty."""
+        if words := " ".join("".join(text).split()):
+            self.found.append(words)
+        text.clear()
 
 
 def bare_tables(cells: list[str], pages: int) -> str:
-    """Return HTML with the cells in one table a page."""
-    share = -(-len(cells) // pages)
+    """Return HTML with the cells in one table a page, long ones beside long ones."""
     tables = []
-    for start in range(0, len(cells), share):
-        part = cells[start : start + share]
-        rows = [part[n : n + COLUMNS] for n in range(0, len(part), COLUMNS)]
+    for page in range(pages):
+        dealt = sorted(cells[page::pages], key=len)
+        rows = [dealt[n : n + COLUMNS] for n in range(0, len(dealt), COLUMNS)]
         inner = "".join(
             "<tr>" + "".join(f"<td>{escape(cell)}</td>" for cell in row) + "</tr>"
             for row in rows
         )
-        tables.append(f'<table class="part keep">{inner}</table>')
-    return "<!doctype html><body>" + "".join(tables) + "</body>"
+        tables.append(f"<table>{inner}</table>")
+    style = (
+        "td { font-size: 10pt } table { break-after: page } "
+        "table:last-child { break-after: auto }"
+    )
+    return f"<!doctype html><style>{style}</style><body>{''.join(tables)}"
 
 
-if __name__ == "__main__":
-    pass
+def page_count(pdf: bytes) -> int:
+    """Return how many pages a PDF has."""
+    document = pypdfium2.PdfDocument(pdf)
+    try:
+        return len(document)
+    finally:
+        document.close()
+
+
+@bench(
+    "sheet.time",
+    limit=1.5,
+    db=True,
+    how="a demo student's sheet from readings to PDF, drawings included, over "
+    "WeasyPrint laying out bare tables with the same texts, each size and each line "
+    "without its sizes a cell, on as many pages of the same paper in the same font",
+)
+def sheet_time() -> float:
+    """Compare a cut sheet with bare tables [-]."""
+    build = next(b for b in class_of_builds() if b.student.username == "jonah")
+    rows = list(build.readings.all())
+    plan = adapters.plan_of(build.revision)
+    showing = showing_named("", plan)
+
+    def sheet() -> bytes:
+        solution = adapters.solve_build(build, rows)
+        return cut_sheet_pdf(build, rows, solution, showing, paper="letter")
+
+    context = sheet_context(build, rows, adapters.solve_build(build, rows), showing)
+    cells = Cells()
+    cells.feed(render_to_string("projects/print/cut_sheet.html", context))
+    pages = page_count(sheet())
+    bare = bare_tables(cells.found, pages)
+
+    def tables() -> bytes:
+        return lay_out(bare, style="cut_sheet.css", page_size="Letter")
+
+    if page_count(tables()) != pages:
+        raise RuntimeError(f"the bare tables don't fit on {pages} pages")
+    return ratio(sheet, tables)
