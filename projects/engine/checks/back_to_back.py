@@ -41,9 +41,7 @@ def _left(look: Look, left_mm: Fraction, values: dict[str, str]) -> Words:
             left=look.said(left_mm),
             **values,
         )
-    return words(
-        "{one} and {other} lie back to back and meet inside {host}", **values
-    )
+    return words("{one} and {other} lie back to back and meet inside {host}", **values)
 
 
 def _find(look: Look) -> Iterator[Finding]:

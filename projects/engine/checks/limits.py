@@ -113,11 +113,12 @@ class ShopLimits:
                     _need_sense(f"{machine.name}, {field.name}", limit.value)
         if not LOW_PCT <= self.low_pct.value < self.high_pct.value <= HIGH_PCT:
             raise ShopError(
-                "the moistures must rise within {low} to {high} % (got {from_} to {to})",
+                "the moistures must rise within {low} to {high} % "
+                "(got {first} to {last})",
                 low=LOW_PCT,
                 high=HIGH_PCT,
-                from_=self.low_pct.value,
-                to=self.high_pct.value,
+                first=self.low_pct.value,
+                last=self.high_pct.value,
             )
 
     @property

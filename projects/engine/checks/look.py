@@ -104,7 +104,8 @@ class Look:
     def said(self, mm: Fraction) -> str:
         """Return a length [mm] as the plan's users say it."""
         if self.plan.units == "mm":
-            return f"{decimal_text(mm, 1 if abs(mm) >= 10 else 2)} mm"
+            text = decimal_text(mm, 1 if abs(mm) >= 10 else 2)
+            return f"{text.rstrip('0').removesuffix('.')} mm"
         mark = nearest_mark(abs(mm), tape=FINE_TAPE)
         sign = "-" if mm < 0 else ""
         if mark.off == "exact":

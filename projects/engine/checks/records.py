@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import TYPE_CHECKING, Literal
 
-from projects.engine.plan.records import Distance, Joint, Part, Plan, Stock
+from projects.engine.plan.records import Joint, Part, Plan, Stock
 
 if TYPE_CHECKING:
     from projects.engine.checks.look import Look
@@ -15,8 +15,8 @@ if TYPE_CHECKING:
 Level = Literal["warning", "advice", "unknown"]
 """Something to change; something to mind; something that can't be told."""
 
-Unit = Literal["mm", "%", "N/mm", "-"]
-Kind = Literal["part", "joint", "distance", "stock"]
+Unit = Literal["mm", "N/mm", "-"]
+Kind = Literal["part", "joint", "stock"]
 PRACTICE = "common practice, no source"
 
 
@@ -41,7 +41,7 @@ def words(template: str, **values: str) -> Words:
 
 @dataclass(frozen=True, kw_only=True)
 class Where:
-    """Point at a part, joint, distance or stock by its key, with its name."""
+    """Point at a part, joint or stock by its key, with its name."""
 
     kind: Kind
     key: str
@@ -97,11 +97,6 @@ def at_part(part: Part) -> Where:
 def at_joint(plan: Plan, joint: Joint) -> Where:
     """Point at a joint."""
     return Where(kind="joint", key=joint.key, name=plan.joint_name(joint))
-
-
-def at_distance(distance: Distance) -> Where:
-    """Point at a distance."""
-    return Where(kind="distance", key=distance.key, name=distance.name)
 
 
 def at_stock(stock: Stock) -> Where:

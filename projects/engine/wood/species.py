@@ -116,16 +116,12 @@ def _by_name() -> dict[str, Species]:
             stiffness=stiffnesses()[row["stiffness"]] if row["stiffness"] else None,
             note=row["note"],
         )
-        names = (
-            row["name"],
-            row["movement"],
-            row["stiffness"],
-            *row["also"].split(";"),
-        )
-        for name in names:
+        tables = (row["movement"], row["stiffness"])
+        names = (row["name"], *tables, *row["also"].split(";"))
+        for name in filter(None, map(_letters, names)):
             # a row's own name counts for more than a table's name for it
-            if name == row["name"] or _letters(name) not in found:
-                found[_letters(name)] = species
+            if name == _letters(row["name"]) or name not in found:
+                found[name] = species
     return found
 
 
