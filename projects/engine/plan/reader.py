@@ -24,6 +24,7 @@ from projects.engine.plan.relations import (
     read_flush,
     read_joint,
 )
+from projects.engine.plan.steps import Named, read_step
 from projects.engine.units.length import UnitSystem
 from projects.engine.units.show import TAPES
 
@@ -37,6 +38,7 @@ MOST = {
     "flush": 400,
     "even": 100,
     "faces": 2000,
+    "steps": 200,
 }
 """How many entries each list may have: enough for any class piece, and few enough
 that a hostile file can't keep the server busy."""
@@ -76,6 +78,8 @@ def read_plan(data: str | bytes) -> Plan:
         read_even(v, w, parts, errors)
         for w, v in top.items("even", at_most=MOST["even"])
     ]
+    # read last, once all that a step may name is known
+    top.asked.append("steps")
     top.done()
     faces = sum(map(len, flush)) + 2 * sum(map(len, even))
     if faces > MOST["faces"]:
@@ -86,6 +90,9 @@ def read_plan(data: str | bytes) -> Plan:
         )
     if not parts and not errors:
         top.fail("a plan needs at least one part")
+    raise_all(errors)
+    named = Named.of(stock=stock, parts=parts, joints=joints, distances=distances)
+    steps = _read_all(top, "steps", lambda v, w: read_step(v, w, named, errors))
     raise_all(errors)
     return Plan(
         title=cast(str, title),
@@ -98,6 +105,7 @@ def read_plan(data: str | bytes) -> Plan:
         flush=tuple(flush),
         even=tuple(even),
         digest=hashlib.sha256(raw).hexdigest(),
+        steps=tuple(steps.values()),
     )
 
 

@@ -6,10 +6,14 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
 from functools import cached_property
-from typing import Literal
+from typing import TYPE_CHECKING, Literal
 
 from projects.engine.units import Length
 from projects.engine.units.length import UnitSystem
+
+if TYPE_CHECKING:
+    # at run time steps are read with the records below
+    from projects.engine.plan.steps import Step
 
 Axis = Literal["x", "y", "z"]
 Dimension = Literal["length", "width", "thickness"]
@@ -165,6 +169,7 @@ class Plan:
     flush: tuple[Flush, ...] = field(compare=False)
     even: tuple[Even, ...] = field(compare=False)
     digest: str
+    steps: tuple[Step, ...] = field(default=(), compare=False)
 
     @cached_property
     def part_by_key(self) -> dict[str, Part]:
