@@ -6,10 +6,11 @@ A 404 rather than a 403, so that nobody learns which numbers exist.
 from __future__ import annotations
 
 from django.core.exceptions import PermissionDenied
+from django.db.models import Q
 from django.http import HttpRequest
 from django.shortcuts import get_object_or_404
 
-from projects.models import Build, Plan, ShopClass, User
+from projects.models import Build, Draft, Plan, PlanPicture, ShopClass, User
 
 
 def signed_in(request: HttpRequest) -> User:
@@ -35,6 +36,22 @@ def get_class_taught(request: HttpRequest, pk: int) -> ShopClass:
 def get_plan(request: HttpRequest, pk: int) -> Plan:
     """Return a plan that the instructor owns."""
     return get_object_or_404(Plan, pk=pk, owner=need_instructor(request))
+
+
+def get_draft(request: HttpRequest, pk: int) -> Draft:
+    """Return the draft of a plan that the instructor owns or was let write at."""
+    plans = Plan.objects.editable_by(need_instructor(request)).values("pk")
+    drafts = Draft.objects.select_related("plan__owner", "based_on")
+    return get_object_or_404(drafts, plan=pk, plan__in=plans)
+
+
+def get_picture(request: HttpRequest, pk: int, name: str) -> PlanPicture:
+    """Return a picture of a plan that somebody writes at, builds, or teaches."""
+    user = signed_in(request)
+    builds = Build.objects.open_to(user).values("revision__plan")
+    plans = Plan.objects.editable_by(user).values("pk")
+    allowed = Q(plan__in=builds) | Q(plan__in=plans)
+    return get_object_or_404(PlanPicture, allowed, plan=pk, name=name)
 
 
 def need_instructor(request: HttpRequest) -> User:

@@ -7,16 +7,18 @@ from typing import Any
 from django import forms
 from django.utils.translation import gettext_lazy as _
 
+from projects import shops
 from projects.adapters import read_target
-from projects.engine.errors import LengthError
+from projects.engine.errors import EngineError, LengthError
 from projects.engine.fit.advice import Target
 from projects.engine.plan.json_text import MAX_BYTES
 from projects.engine.plan.readings import MOST_POINTS
 from projects.engine.plan.records import Plan
 from projects.engine.units import Length, read_length
 from projects.models import Reading, Revision, User
+from projects.plan_zip import MAX_ZIP_BYTES, is_zip
 from projects.roster import LONGEST_NAME, MOST_STUDENTS, is_printable, read_roster
-from projects.words import words
+from projects.words import lines, words
 
 
 class TargetForm(forms.Form):
@@ -70,18 +72,20 @@ class ReadingForm(TargetForm):
 
 
 class PlanFileForm(forms.Form):
-    """Take one plan file, bounded before it is read."""
+    """Take one plan file, or a zip of one with its pictures, bounded before reading."""
 
     file = forms.FileField(label=_("Plan file"))
 
     def clean_file(self) -> bytes:
-        """Return the file's bytes; a plan is at most 1 MB."""
+        """Return the file's bytes."""
         file = self.cleaned_data["file"]
-        if file.size > MAX_BYTES:
+        most = MAX_ZIP_BYTES if is_zip(file.read(4)) else MAX_BYTES
+        if file.size > most:
             raise forms.ValidationError(
-                _("This file is %(size)d bytes; a plan is at most 1 MB."),
-                params={"size": file.size},
+                _("This file is %(size)d bytes; at most %(most)d are read."),
+                params={"size": file.size, "most": most},
             )
+        file.seek(0)
         data: bytes = file.read()
         return data
 
@@ -99,9 +103,11 @@ class ClassForm(forms.Form):
 
     def __init__(self, *args: Any, user: User, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
+        newest = Revision.objects.newest_of(user)
+        self.has_plans = newest.exists()
         choice = self.fields["revision"]
         if isinstance(choice, forms.ModelChoiceField):
-            choice.queryset = Revision.objects.newest_of(user)
+            choice.queryset = newest
 
     def clean_roster(self) -> list[str]:
         """Return the names typed."""
@@ -123,3 +129,64 @@ class ClassForm(forms.Form):
                     params={"most": LONGEST_NAME, "name": name[:LONGEST_NAME]},
                 )
         return names
+
+
+class ShopForm(forms.Form):
+    """Say what a shop takes; every field may stay empty for the usual limit."""
+
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        for name in shops.MACHINES:
+            self.fields[f"{name}_missing"] = forms.BooleanField(required=False)
+            for side in shops.SIDES:
+                self.fields[f"{name}_{side}"] = LengthText(required=False)
+        for field in shops.FIELDS:
+            kind = LengthText if field.kind == "length" else NumberText
+            self.fields[field.name] = kind(required=False, label=field.label)
+
+    def clean(self) -> dict[str, Any]:
+        """Refuse limits that make no sense together."""
+        data = {k: v for k, v in (super().clean() or {}).items() if v}
+        if not self.errors:
+            try:
+                shops.read_limits(data)
+            except EngineError as error:
+                raise forms.ValidationError(lines(error)) from error
+        return data
+
+
+class LengthText(forms.CharField):
+    """A length kept as it was typed, once it can be read."""
+
+    def __init__(self, **kwargs: Any) -> None:
+        super().__init__(max_length=40, **kwargs)
+
+    def clean(self, value: Any) -> str:
+        """Return the text; refuse what is no length."""
+        text: str = super().clean(value)
+        if text:
+            try:
+                read_length(text, field=str(self.label or _("Length")))
+            except LengthError as error:
+                raise forms.ValidationError(words(error)) from error
+        return text
+
+
+class NumberText(forms.DecimalField):
+    """A number above 0, kept as text so that it stays exact."""
+
+    def __init__(self, **kwargs: Any) -> None:
+        super().__init__(min_value=0, max_digits=8, **kwargs)
+
+    def clean(self, value: Any) -> str:
+        """Return the number's text; "" for none."""
+        number = super().clean(value)
+        return "" if number is None else format(number.normalize(), "f")
+
+
+class AcceptanceForm(forms.Form):
+    """Accept a finding, or open it again."""
+
+    key = forms.CharField(max_length=400)
+    accepted = forms.BooleanField(required=False)
+    note = forms.CharField(max_length=200, required=False)

@@ -13,6 +13,7 @@ from projects.pictures import MAX_UPLOAD_BYTES, Clean, clean
 
 PLAN_NAME = "plan.json"
 FOLDER = "pictures/"
+MAX_ZIP_BYTES = 60_000_000
 MAX_ENTRIES = 210
 MAX_TOTAL_BYTES = 100_000_000
 # the first moment a zip can hold, so that one plan always makes the same file

@@ -19,6 +19,11 @@ class PlanQuerySet(models.QuerySet["Plan"]):
             newest_at=models.Max("revisions__published_at"),
         )
 
+    def editable_by(self, user: User) -> PlanQuerySet:
+        """Return the plans `user` may write at: their own and those shared."""
+        shared = Plan.editors.through.objects.filter(user=user).values("plan")
+        return self.filter(models.Q(owner=user) | models.Q(pk__in=shared))
+
 
 class Plan(models.Model):
     """A project plan, known by its newest revision."""
@@ -27,6 +32,9 @@ class Plan(models.Model):
         settings.AUTH_USER_MODEL, on_delete=models.PROTECT, related_name="plans"
     )
     title = models.CharField(max_length=80)
+    editors = models.ManyToManyField(
+        settings.AUTH_USER_MODEL, related_name="shared_plans"
+    )
 
     objects = PlanQuerySet.as_manager()
 

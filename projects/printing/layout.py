@@ -8,6 +8,8 @@ from __future__ import annotations
 
 from pathlib import Path
 from typing import Any
+from urllib.parse import urlsplit
+from urllib.request import url2pathname
 
 from django.conf import settings
 from weasyprint import CSS, HTML
@@ -23,10 +25,13 @@ class OwnFiles(URLFetcher):  # type: ignore[misc]
 
     def fetch(self, url: str, *args: Any, **kwargs: Any) -> Any:
         """Return the file at `url`."""
-        path = Path(url.removeprefix("file://")).resolve()
-        if not url.startswith("file://") or FILES.resolve() not in path.parents:
+        parts = urlsplit(url)
+        # decoded as the fetch will, so that %2e%2e is seen for what it is
+        path = Path(url2pathname(parts.path)).resolve()
+        ours = FILES.resolve() in path.parents
+        if parts.scheme != "file" or parts.netloc or not ours:
             raise ValueError(f"printing fetches nothing from {url}")
-        return super().fetch(url, *args, **kwargs)
+        return super().fetch(path.as_uri(), *args, **kwargs)
 
 
 def lay_out(html: str, *, style: str, page_size: str) -> bytes:

@@ -28,7 +28,8 @@ def plan_list(request: HttpRequest) -> HttpResponse:
     form = _form(request)
     if request.method == "POST" and (plan := _publish(request, form)):
         return redirect("plan-detail", plan.pk)
-    context = {"plans": user.plans.with_newest(), "form": form}
+    plans = Plan.objects.editable_by(user).with_newest()
+    context = {"plans": plans.select_related("draft", "owner"), "form": form}
     status = 422 if form.errors else 200
     return render(request, "projects/plan_list.html", context, status=status)
 
@@ -42,6 +43,8 @@ def plan_detail(request: HttpRequest, pk: int) -> HttpResponse:
     if request.method == "POST" and _publish(request, form, plan=plan):
         return redirect("plan-detail", plan.pk)
     revisions = list(plan.revisions.order_by("-number"))
+    if not revisions:
+        return redirect("draft", plan.pk)
     read = adapters.plan_of(revisions[0])
     solution = check_plan(read)
     showing = showing_for(request, read)
@@ -72,7 +75,7 @@ def _publish(
         return None
     user = need_instructor(request)
     try:
-        return actions.publish_plan(user, form.cleaned_data["file"], plan=plan).plan
+        return actions.publish_file(user, form.cleaned_data["file"], plan=plan).plan
     except EngineError as error:
         for line in lines(error):
             form.add_error("file", line)
@@ -88,5 +91,18 @@ def revision_file(request: HttpRequest, pk: int, number: int) -> HttpResponse:
     return HttpResponse(
         revision.document,
         content_type="application/json",
+        headers={"Content-Disposition": f'attachment; filename="{name}"'},
+    )
+
+
+@require_safe
+@login_required
+def revision_zip(request: HttpRequest, pk: int, number: int) -> HttpResponse:
+    """Give a revision's plan file with the pictures of its steps, as a zip."""
+    revision = get_object_or_404(get_plan(request, pk).revisions, number=number)
+    name = f"plan-{pk}-revision-{number}.zip"
+    return HttpResponse(
+        actions.pack_revision(revision),
+        content_type="application/zip",
         headers={"Content-Disposition": f'attachment; filename="{name}"'},
     )

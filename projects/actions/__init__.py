@@ -1,0 +1,31 @@
+"""What people do: each verb checks, then writes. One module a noun."""
+
+from projects.actions.classes import (
+    NewSignIn,
+    add_students,
+    enrol,
+    move_builds,
+    open_class,
+)
+from projects.actions.plans import (
+    add_picture,
+    pack_revision,
+    publish_file,
+    publish_plan,
+)
+from projects.actions.readings import SecondLookError, log_reading, set_aside
+
+__all__ = [
+    "NewSignIn",
+    "SecondLookError",
+    "add_picture",
+    "add_students",
+    "enrol",
+    "log_reading",
+    "move_builds",
+    "open_class",
+    "pack_revision",
+    "publish_file",
+    "publish_plan",
+    "set_aside",
+]

@@ -1,0 +1,142 @@
+"""Around a draft: starting one, plan files in and out, trying it, publishing it."""
+
+from __future__ import annotations
+
+from django.contrib.auth.decorators import login_required
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import redirect, render
+from django.views.decorators.http import (
+    require_http_methods,
+    require_POST,
+    require_safe,
+)
+
+from projects import drafting
+from projects.access import get_draft, get_plan, need_instructor
+from projects.draft_forms import ShareForm, StartForm
+from projects.engine.errors import EngineError
+from projects.forms import PlanFileForm
+from projects.models import Draft
+from projects.present.draft_page import head_plan, look_at
+from projects.present.draft_trial import trial
+from projects.showing import showing_for
+from projects.words import lines
+
+
+@require_http_methods(["GET", "HEAD", "POST"])
+@login_required
+def draft_start(request: HttpRequest) -> HttpResponse:
+    """Start a plan from nothing: its title and units."""
+    user = need_instructor(request)
+    form = StartForm(request.POST if request.method == "POST" else None)
+    if request.method == "POST" and form.is_valid():
+        draft = drafting.start(user, **form.cleaned_data)
+        return redirect("draft", draft.plan_id)
+    status = 422 if form.errors else 200
+    return render(request, "projects/draft_start.html", {"form": form}, status=status)
+
+
+@require_POST
+@login_required
+def draft_edit(request: HttpRequest, pk: int) -> HttpResponse:
+    """Go to a plan's draft; make one of its newest revision where there is none."""
+    user = need_instructor(request)
+    drafting.edit(get_plan(request, pk), user)
+    return redirect("draft", pk)
+
+
+@require_safe
+@login_required
+def draft_file(request: HttpRequest, pk: int) -> HttpResponse:
+    """Give the draft as a plan file."""
+    change = drafting.current_change(get_draft(request, pk))
+    name = f"plan-{pk}-draft.json"
+    return HttpResponse(
+        drafting.file_of(change),
+        content_type="application/json",
+        headers={"Content-Disposition": f'attachment; filename="{name}"'},
+    )
+
+
+@require_http_methods(["GET", "HEAD", "POST"])
+@login_required
+def draft_import(request: HttpRequest, pk: int) -> HttpResponse:
+    """Put a plan file in the place of what the draft holds."""
+    draft = get_draft(request, pk)
+    form = PlanFileForm(*((request.POST, request.FILES) if request.POST else ()))
+    if request.method == "POST":
+        form = PlanFileForm(request.POST, request.FILES)
+        if form.is_valid() and _bring_in(request, draft, form):
+            return redirect("draft", pk)
+    context = {"form": form, "draft": draft}
+    status = 422 if form.errors else 200
+    return render(request, "projects/draft_import.html", context, status=status)
+
+
+def _bring_in(request: HttpRequest, draft: Draft, form: PlanFileForm) -> bool:
+    """Bring the file in, or put what is wrong with it on the form."""
+    try:
+        drafting.bring_in(
+            draft, need_instructor(request), data=form.cleaned_data["file"]
+        )
+    except EngineError as error:
+        for line in lines(error):
+            form.add_error("file", line)
+        return False
+    return True
+
+
+@require_safe
+@login_required
+def draft_try(request: HttpRequest, pk: int) -> HttpResponse:
+    """Show the sizes with every stock as thick as `?t-KEY=` says; nothing is kept."""
+    draft = get_draft(request, pk)
+    change = drafting.current_change(draft)
+    planned = look_at(change.document).solution
+    context: dict[str, object] = {"draft": draft}
+    if planned is not None:
+        head = head_plan(drafting.document_of(change))
+        typed = {
+            stock.key: request.GET.get(f"t-{stock.key}", "")[:40]
+            for stock in planned.plan.stock
+        }
+        context["trial"] = trial(planned, typed, showing_for(request, head))
+    return render(request, "projects/draft_try.html", context)
+
+
+@require_POST
+@login_required
+def draft_publish(request: HttpRequest, pk: int) -> HttpResponse:
+    """Publish the draft as the plan's next revision."""
+    draft = get_draft(request, pk)
+    number = request.POST.get("based_on", "")
+    based_on = int(number) if number.isdecimal() and len(number) < 10 else 0
+    try:
+        drafting.publish(draft, need_instructor(request), based_on=based_on)
+    except EngineError as error:
+        context = {"draft": draft, "why": lines(error)}
+        return render(request, "projects/draft_unpublished.html", context, status=422)
+    return redirect("draft", pk)
+
+
+@require_http_methods(["GET", "HEAD", "POST"])
+@login_required
+def draft_editors(request: HttpRequest, pk: int) -> HttpResponse:
+    """Let other instructors write at a plan of one's own, or no longer."""
+    plan = get_plan(request, pk)
+    form = ShareForm()
+    if request.method == "POST" and request.POST.get("op") == "remove":
+        drafting.unshare(plan, request.POST.get("editor", ""))
+        return redirect("draft-editors", pk)
+    if request.method == "POST":
+        form = ShareForm(request.POST)
+        if form.is_valid():
+            try:
+                drafting.share(plan, form.cleaned_data["username"])
+            except EngineError as error:
+                form.add_error("username", " ".join(lines(error)))
+            else:
+                return redirect("draft-editors", pk)
+    context = {"plan": plan, "editors": plan.editors.order_by("name"), "form": form}
+    status = 422 if form.errors else 200
+    return render(request, "projects/draft_editors.html", context, status=status)
