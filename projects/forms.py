@@ -117,6 +117,15 @@ class ClassForm(forms.Form):
                 _("A class has at most %(most)d students; %(n)d names were read."),
                 params={"most": MOST_STUDENTS, "n": len(names)},
             )
+        twice = sorted({name for name in names if names.count(name) > 1})
+        if twice:
+            raise forms.ValidationError(
+                _(
+                    "This name stands here twice: %(name)s. Add a letter to tell them "
+                    "apart."
+                ),
+                params={"name": ", ".join(twice)},
+            )
         for name in names:
             if not is_printable(name):
                 raise forms.ValidationError(

@@ -19,10 +19,15 @@ _LETTERS = "abcdefghjkmnpqrstuvwxyz23456789"
 
 
 def read_roster(text: str) -> list[str]:
-    """Return the names in `text`, in order, tidied; empty lines are left out."""
+    """Return the names in `text`, in order.
+
+    Empty lines, numbers before a name and what follows a tab are left out.
+    """
     # marks that turn the direction of text say nothing, and could hide a name
     plain = text.translate(_TURNS)
-    names = (" ".join(line.split()) for line in plain.splitlines())
+    # lists are pasted with numbers in front and further columns behind
+    firsts = (line.strip().partition("\t")[0] for line in plain.splitlines())
+    names = (" ".join(re.sub(r"^[0-9]+[.)]?\s+", "", line).split()) for line in firsts)
     return [name for name in names if name]
 
 

@@ -10,6 +10,7 @@ from django.utils.translation import gettext_lazy as _
 
 from projects.engine.plan.records import Plan
 from projects.engine.units import Shown, shown
+from projects.engine.units.length import UnitSystem
 from projects.engine.units.show import TAPES, Style
 
 SESSION_KEY = "showing"
@@ -27,6 +28,11 @@ class Showing:
     key: str
     style: Style
     tape: int
+
+    @property
+    def unit(self) -> UnitSystem:
+        """The unit that numbers are worked in."""
+        return "mm" if self.style == "mm" else "in"
 
     @property
     def words(self) -> str:

@@ -53,6 +53,7 @@ def log_reading(
         length.mm,
         expected_mm=expected_mm(target, before) if before else None,
         others=others,
+        is_fact=target.fact is not None,
     )
     if looks and not keep:
         raise SecondLookError(looks)

@@ -58,10 +58,10 @@ def dry_fit(typed: str) -> Entry:
     return Entry(target=opening, typed=typed, instrument="tape")
 
 
-def cut(key: str, dimension: Dimension, typed: str) -> Entry:
+def cut(key: str, dimension: Dimension, typed: str, *, keep: bool = False) -> Entry:
     """Return the size of a part after cutting, by the tape."""
     target = Target(kind="cut", key=key, dimension=dimension)
-    return Entry(target=target, typed=typed, instrument="tape")
+    return Entry(target=target, typed=typed, instrument="tape", keep=keep)
 
 
 STAGES: dict[str, Entries] = {
@@ -125,7 +125,7 @@ STAGES: dict[str, Entries] = {
     "meilin": (
         *points(POPLAR, "0.748", "0.751", "0.749"),
         *points(PLYWOOD, "0.241", "0.239", "0.240"),
-        cut("shelf", "length", "35 1/8"),
+        cut("shelf", "length", "35 1/8", keep=True),
         dry_fit("34 1/2"),
     ),
 }

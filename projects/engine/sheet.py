@@ -5,11 +5,12 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
+from projects.engine.fit.advice import POINTS
 from projects.engine.fit.equations import Input
 from projects.engine.fit.solve import Doubt, Solution, Term
 from projects.engine.fit.system import Form
 from projects.engine.joints import KINDS, Measure
-from projects.engine.piece import Place, places
+from projects.engine.piece import Ending, Place, endings, places
 from projects.engine.plan.readings import Fact
 from projects.engine.plan.records import (
     DIMENSIONS,
@@ -59,6 +60,7 @@ class SheetCut:
     width_mm: Fraction | None
     depth_mm: Fraction | None
     places: tuple[Place, ...]
+    endings: tuple[Ending, ...]
     measures: tuple[Measure, ...]
 
     @property
@@ -77,11 +79,15 @@ class Shoulders:
 
 @dataclass(frozen=True, kw_only=True)
 class SheetPart:
-    """Hold one part; `mirror` is the other of its pair."""
+    """Hold one part; `mirror` is the other of its pair.
+
+    `in_doubt` where what it was logged as cut at can't be.
+    """
 
     part: Part
     stock: Stock
     mirror: Part | None
+    in_doubt: bool
     sizes: tuple[SheetSize, ...]
     cuts: tuple[SheetCut, ...]
     shoulders: Shoulders | None
@@ -106,8 +112,20 @@ class DryFit:
 
 
 @dataclass(frozen=True, kw_only=True)
+class Unmeasured:
+    """Hold a stock measured at fewer places than asked for: `have` of `asked`."""
+
+    stock: Stock
+    have: int
+    asked: int
+
+
+@dataclass(frozen=True, kw_only=True)
 class Giving:
-    """Hold a wanted distance that gives: by `off_mm` [mm], more where `over`."""
+    """Hold a wanted distance that gives: by `off_mm` [mm], more where `over`.
+
+    Less than half a mark of the tape isn't told: nobody could see it.
+    """
 
     distance: Distance
     off_mm: Fraction
@@ -120,6 +138,7 @@ class CutSheet:
 
     solution: Solution
     parts: tuple[SheetPart, ...]
+    unmeasured: tuple[Unmeasured, ...]
     dry_fits: tuple[DryFit, ...]
     cautions: tuple[Caution, ...]
     doubts: tuple[Doubt, ...]
@@ -134,13 +153,14 @@ def cut_sheet(solution: Solution) -> CutSheet:
     return CutSheet(
         solution=solution,
         parts=parts,
+        unmeasured=_unmeasured(solution),
         dry_fits=_dry_fits(solution, parts),
         cautions=cautions(_caution_keys(solution)),
         doubts=solution.in_doubt,
         giving=tuple(
             Giving(distance=distance, off_mm=abs(mm), over=mm > 0)
             for distance, mm in gives
-            if mm
+            if mm and 2 * plan.tape * abs(mm) >= mm_per("in")
         ),
     )
 
@@ -151,6 +171,11 @@ def _part(solution: Solution, part: Part) -> SheetPart:
         part=part,
         stock=plan.stock_by_key[part.stock],
         mirror=plan.part_by_key[part.pair] if part.pair else None,
+        in_doubt=any(
+            doubt.fact.key == part.key and doubt.fact.kind == "cut"
+            for doubt in solution.in_doubt
+            if not doubt.agrees
+        ),
         sizes=tuple(_size(solution, part, dimension) for dimension in DIMENSIONS),
         cuts=tuple(
             cut for joint in plan.joints for cut in _cuts(solution, part, joint)
@@ -189,6 +214,7 @@ def _cuts(solution: Solution, part: Part, joint: Joint) -> list[SheetCut]:
                 width_mm=cuts.width_mm,
                 depth_mm=cuts.depth_mm if kind.cut_to_depth else None,
                 places=places(solution, joint),
+                endings=endings(solution, joint),
                 measures=cuts.on_host,
             )
         ]
@@ -202,6 +228,7 @@ def _cuts(solution: Solution, part: Part, joint: Joint) -> list[SheetCut]:
                 width_mm=None,
                 depth_mm=None,
                 places=(),
+                endings=(),
                 measures=cuts.on_guest,
             )
         ]
@@ -231,6 +258,17 @@ def _depth(solution: Solution, joint: Joint) -> Form:
     host = solution.plan.part_by_key[joint.host.part]
     size = solution.form((host.key, host.dimension_on(joint.host.axis)))
     return Form(terms=()).plus(size, times=joint.depth.share)
+
+
+def _unmeasured(solution: Solution) -> tuple[Unmeasured, ...]:
+    found = []
+    for stock in solution.plan.stock:
+        have = len(solution.readings.stock.get(stock.key, ()))
+        parts = [p.key for p in solution.plan.parts if p.stock == stock.key]
+        own = all(solution.readings.parts.get(key) for key in parts)
+        if have < POINTS and parts and not own:
+            found.append(Unmeasured(stock=stock, have=have, asked=POINTS))
+    return tuple(found)
 
 
 def _dry_fits(solution: Solution, parts: tuple[SheetPart, ...]) -> tuple[DryFit, ...]:

@@ -4,12 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from fractions import Fraction
 
 from projects import adapters
 from projects.engine.fit.advice import Target, next_to_log
 from projects.engine.fit.solve import Doubt, Solution
 from projects.engine.fit.system import SizeKey
-from projects.engine.units import Shown
+from projects.engine.plan.records import Plan
+from projects.engine.units import Shown, mm_per
 from projects.models import Build, Reading
 from projects.present.history import row_text
 from projects.present.log_form import LogForm, log_form, target_name
@@ -33,13 +35,17 @@ class DoubtLine:
 
 @dataclass(frozen=True, kw_only=True)
 class DistanceLine:
-    """A distance: what it comes out as, and by how much it gives."""
+    """A distance: what it comes out as, and by how much it gives.
+
+    `visibly` where that is half a mark of the plan's tape or more.
+    """
 
     key: str
     name: str
     shown: Shown | None
     wanted: Shown | None
     gives: Shown | None
+    visibly: bool
     over: bool
     dry_fit: bool
     measured: bool
@@ -83,8 +89,8 @@ class BuildPage:
 
     @property
     def giving(self) -> tuple[DistanceLine, ...]:
-        """The wanted distances that give."""
-        return tuple(line for line in self.distances if line.gives)
+        """The wanted distances that give by more than half a mark."""
+        return tuple(line for line in self.distances if line.gives and line.visibly)
 
 
 def build_page(
@@ -101,7 +107,7 @@ def build_page(
     return BuildPage(
         build=build,
         showing=showing,
-        form=log_form(solution, showing, target=target, point=point),
+        form=log_form(solution, showing, target=target, point=point, rows=rows),
         parts=size_table(solution, showing, opened=opened),
         doubts=tuple(_doubt(doubt, showing) for doubt in solution.in_doubt),
         distances=distance_lines(solution, showing),
@@ -132,6 +138,11 @@ def _doubt(doubt: Doubt, showing: Showing) -> DoubtLine:
     )
 
 
+def is_visible(mm: Fraction | None, plan: Plan) -> bool:
+    """Tell whether a difference [mm] is half a mark of the plan's tape or more."""
+    return mm is not None and 2 * plan.tape * abs(mm) >= mm_per("in")
+
+
 def distance_lines(solution: Solution, showing: Showing) -> tuple[DistanceLine, ...]:
     """Return every distance of the plan with what it comes out as."""
     measured = {fact.key for fact in solution.readings.facts if fact.kind == "distance"}
@@ -146,6 +157,7 @@ def distance_lines(solution: Solution, showing: Showing) -> tuple[DistanceLine, 
                 shown=showing.of(mm) if mm is not None else None,
                 wanted=showing.of(distance.value.mm) if distance.value else None,
                 gives=showing.difference(abs(gives)) if gives else None,
+                visibly=is_visible(gives, solution.plan),
                 over=bool(gives and gives > 0),
                 dry_fit=distance.dry_fit,
                 measured=distance.key in measured,

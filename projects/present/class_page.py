@@ -10,6 +10,7 @@ from projects.engine.errors import EngineError
 from projects.engine.fit.advice import Next, next_to_log
 from projects.engine.fit.solve import Solution
 from projects.models import Build, Reading
+from projects.present.build_page import is_visible
 from projects.present.log_form import target_name
 
 
@@ -76,9 +77,8 @@ def _row(build: Build) -> StudentRow:
 
 def _next(solution: Solution, following: Next) -> tuple[str, str]:
     """Return what comes next: its kind (doubt, cut, or a target's) and its name."""
-    doubts = [doubt.name for doubt in solution.in_doubt if not doubt.agrees]
-    if doubts:
-        return "doubt", doubts[0]
+    if following.in_doubt and following.target is not None:
+        return "doubt", target_name(following.target, solution.plan)
     if following.target is not None:
         return following.target.kind, target_name(following.target, solution.plan)
     if following.cut_now:
@@ -90,7 +90,10 @@ def _next(solution: Solution, following: Next) -> tuple[str, str]:
 def _state(solution: Solution, started: bool) -> tuple[str, int]:
     """Return the state that calls loudest, and how many things make it."""
     doubts = sum(not doubt.agrees for doubt in solution.in_doubt)
-    gives = sum(bool(solution.gives_mm(d.key)) for d in solution.plan.distances)
+    gives = sum(
+        is_visible(solution.gives_mm(d.key), solution.plan)
+        for d in solution.plan.distances
+    )
     target = next_to_log(solution).target
     if doubts:
         return "doubt", doubts

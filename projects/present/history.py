@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from datetime import datetime
+
+from django.utils.translation import gettext as _
 
 from projects.adapters import current_rows, read_target
 from projects.engine.plan.records import Plan
-from projects.engine.units import exact_text
 from projects.models import Reading
 from projects.present.log_form import target_name
 
@@ -44,7 +46,46 @@ def history(rows: Sequence[Reading], plan: Plan) -> list[HistoryLine]:
 
 
 def row_text(row: Reading) -> str:
-    """Return what was read, exactly, with its unit; "" for a point set aside."""
+    """Return what was read, as typed, with its unit; "" for a point set aside."""
     if row.mm is None:
         return ""
-    return exact_text(row.mm, unit="mm" if row.unit == "mm" else "in")
+    has_unit = any(sign.isalpha() or sign in "'\"″′" for sign in row.typed)
+    return row.typed if has_unit else f"{row.typed} {row.unit}"
+
+
+@dataclass(frozen=True, kw_only=True)
+class UsedLine:
+    """What stands of one thing measured: its places, and the newest's when and how."""
+
+    name: str
+    reads: tuple[str, ...]
+    instrument: str
+    at: datetime
+
+
+def used_lines(rows: Sequence[Reading], plan: Plan) -> list[UsedLine]:
+    """Return what a sheet was made from, one line a thing measured."""
+    grouped: dict[str, list[Reading]] = {}
+    for row in current_rows(rows):
+        grouped.setdefault(row.target, []).append(row)
+    return [
+        UsedLine(
+            name=_full_name(target, plan),
+            reads=tuple(map(row_text, sorted(found, key=lambda row: row.point))),
+            instrument=found[-1].get_instrument_display(),
+            at=found[-1].at,
+        )
+        for target, found in grouped.items()
+    ]
+
+
+def _full_name(text: str, plan: Plan) -> str:
+    target = read_target(text, plan)
+    if target is None:
+        return text
+    name = target_name(target, plan)
+    if target.dimension == "length":
+        return _("%(part)s, length as cut") % {"part": name}
+    if target.dimension == "width":
+        return _("%(part)s, width as cut") % {"part": name}
+    return name

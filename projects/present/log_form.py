@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from django.utils.translation import gettext as _
@@ -16,12 +17,16 @@ from projects.engine.fit.advice import (
 from projects.engine.fit.solve import Solution
 from projects.engine.plan.records import Plan
 from projects.engine.units import Shown, decimal_text, exact_text, mm_per
+from projects.models import Reading
 from projects.showing import Showing
 
 
 @dataclass(frozen=True, kw_only=True)
 class LogForm:
-    """What is asked: `target` and `point` to send back, and the words around it."""
+    """What is asked: `target` and `point` to send back, and the words around it.
+
+    `in_doubt` where it was logged and the other readings contradict it.
+    """
 
     target: str
     kind: str
@@ -36,6 +41,7 @@ class LogForm:
     before: tuple[str, ...]
     fitted: tuple[str, ...]
     is_next: bool
+    in_doubt: bool
 
     @property
     def label(self) -> str:
@@ -53,6 +59,7 @@ def log_form(
     *,
     target: Target | None = None,
     point: int | None = None,
+    rows: Sequence[Reading] = (),
 ) -> LogForm | None:
     """Return what to ask for; None where nothing is chosen and nothing is left."""
     following = next_to_log(solution)
@@ -75,11 +82,20 @@ def log_form(
         so_far=tuple(exact_text(r.length.mm, unit=r.length.unit) for r in so_far),
         expected=showing.of(expected) if expected is not None else None,
         expected_in=decimal_text(expected / mm_per("in"), 4) if expected else "",
-        instrument="caliper" if thickness else "tape",
+        instrument=_instrument(rows, thickness=thickness),
         before=following.before if is_next else (),
         fitted=following.fitted if is_next else (),
         is_next=is_next,
+        in_doubt=is_next and following.in_doubt,
     )
+
+
+def _instrument(rows: Sequence[Reading], *, thickness: bool) -> str:
+    """Return what things of this kind were measured with last, or usually are."""
+    for row in reversed(rows):
+        if row.target.startswith(("stock:", "part:")) is thickness and row.typed:
+            return row.instrument
+    return "caliper" if thickness else "tape"
 
 
 def target_name(target: Target, plan: Plan) -> str:

@@ -37,12 +37,14 @@ class BuildChange:
 
     `problems` is why it can't be moved; `dropped` names readings of things the new
     revision doesn't have: they stay in the history and no longer count.
+    `is_begun` where something was logged as cut or dry-fitted.
     """
 
     build: Build
     changes: tuple[SizeChange, ...]
     dropped: tuple[str, ...]
     problems: tuple[str, ...]
+    is_begun: bool
 
     @property
     def cut_parts(self) -> tuple[str, ...]:
@@ -70,13 +72,18 @@ def _change(build: Build, revision: Revision, showing: Showing) -> BuildChange:
         after = _planned(new_plan, rows)
     except EngineError as error:
         return BuildChange(
-            build=build, changes=(), dropped=dropped, problems=tuple(lines(error))
+            build=build,
+            changes=(),
+            dropped=dropped,
+            problems=tuple(lines(error)),
+            is_begun=True,
         )
     return BuildChange(
         build=build,
         changes=_changes(build, new_plan, rows, after, showing),
         dropped=dropped,
         problems=(),
+        is_begun=any(row.target.startswith(("cut:", "distance:")) for row in rows),
     )
 
 

@@ -75,8 +75,9 @@ def size_sum(solution: Solution, size: SizeKey, showing: Showing) -> Sum:
     part, dimension = size
     form = solution.form(size)
     mm = solution.sizes[size]
-    total, exact = number_text(mm, plan.units)
-    worst, spread = _off(solution, form, plan.units)
+    unit = showing.unit
+    total, exact = number_text(mm, unit)
+    worst, spread = _off(solution, form, unit)
     waits = solution.system.waiting.get(size, ())
     target = (
         Target(kind="part", key=part)
@@ -86,9 +87,9 @@ def size_sum(solution: Solution, size: SizeKey, showing: Showing) -> Sum:
     return Sum(
         part_name=plan.part_by_key[part].name,
         dimension=dimension,
-        lines=sum_lines(solution, form),
+        lines=term_lines(solution, solution.terms(form), unit),
         total=total,
-        unit=plan.units,
+        unit=unit,
         exact=exact,
         shown=showing.of(mm),
         inches=decimal_text(mm / mm_per("in"), 4),
@@ -101,25 +102,26 @@ def size_sum(solution: Solution, size: SizeKey, showing: Showing) -> Sum:
     )
 
 
-def sum_lines(solution: Solution, form: Form) -> tuple[SumLine, ...]:
-    """Return the lines of the sum that a form is."""
-    return term_lines(solution, solution.terms(form))
+def term_lines(
+    solution: Solution, terms: tuple[Term, ...], unit: UnitSystem
+) -> tuple[SumLine, ...]:
+    """Return the terms of a sum as lines, all in one unit."""
+    return tuple(
+        _line(solution, term, unit, leading=n == 0) for n, term in enumerate(terms)
+    )
 
 
-def term_lines(solution: Solution, terms: tuple[Term, ...]) -> tuple[SumLine, ...]:
-    """Return the terms of a sum as lines."""
-    return tuple(_line(solution, term, leading=n == 0) for n, term in enumerate(terms))
-
-
-def _line(solution: Solution, term: Term, *, leading: bool) -> SumLine:
-    value, exact = number_text(term.mm, term.unit)
+def _line(
+    solution: Solution, term: Term, unit: UnitSystem, *, leading: bool
+) -> SumLine:
+    value, exact = number_text(term.mm, unit)
     size = abs(term.coefficient)
     sign = "−" if term.coefficient < 0 else "" if leading else "+"
     return SumLine(
         sign=sign,
         times="" if size == 1 else f"{exact_number(size)} ×",
         value=value,
-        unit=term.unit,
+        unit=unit,
         name=term.name,
         exact=exact,
         readings=_readings(solution, term),
@@ -127,11 +129,12 @@ def _line(solution: Solution, term: Term, *, leading: bool) -> SumLine:
 
 
 def _readings(solution: Solution, term: Term) -> tuple[str, ...]:
+    """Return the readings a thickness is the mean of, each with its unit."""
     if term.item.kind != "thickness":
         return ()
     points = solution.readings.of_part(solution.plan, term.item.key)
     return tuple(
-        exact_number(point.length.mm / mm_per(point.length.unit)) for point in points
+        exact_text(point.length.mm, unit=point.length.unit) for point in points
     )
 
 

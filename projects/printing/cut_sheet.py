@@ -12,7 +12,7 @@ from projects.engine.fit.solve import Solution
 from projects.engine.sheet import cut_sheet
 from projects.models import Build, Reading
 from projects.present.drawings import piece_drawings
-from projects.present.history import history
+from projects.present.history import used_lines
 from projects.printing.pdf import pdf
 from projects.showing import Showing
 
@@ -21,14 +21,13 @@ def sheet_context(
     build: Build, rows: Sequence[Reading], solution: Solution, showing: Showing
 ) -> dict[str, Any]:
     """Return what the sheet's template shows, on a page and on paper alike."""
-    lines = history(rows, solution.plan)
     return {
         "build": build,
         "sheet": cut_sheet(solution),
         "solution": solution,
         "showing": showing,
         "drawings": piece_drawings(solution, showing),
-        "used": [line for line in reversed(lines) if line.stands],
+        "used": used_lines(rows, solution.plan),
         "made_at": timezone.now(),
     }
 

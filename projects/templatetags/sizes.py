@@ -49,24 +49,21 @@ def _seen(shown: Shown) -> SafeString:
     return mark_safe(" ".join(part for part in parts if part))  # noqa: S308 - escaped
 
 
-@register.filter
-def inches(mm: Fraction) -> str:
-    """Write a length [mm] in inches with 4 decimals."""
-    return decimal_text(mm / mm_per("in"), 4)
-
-
-@register.filter
-def millimetres(mm: Fraction) -> str:
-    """Write a length [mm] with 2 decimals."""
-    return decimal_text(mm, 2)
+@register.simple_tag
+def exact(mm: Fraction, showing: Showing) -> str:
+    """Write a length [mm] in decimals: mm alone, or inches with mm behind."""
+    if showing.unit == "mm":
+        return f"{decimal_text(mm, 2)} mm"
+    return f"{decimal_text(mm / mm_per('in'), 3)} in, {decimal_text(mm, 2)} mm"
 
 
 @register.simple_tag
-def sum_in_words(terms: Iterable[Term], solution: Solution) -> SafeString:
+def sum_in_words(
+    terms: Iterable[Term], solution: Solution, showing: Showing
+) -> SafeString:
     """Write a sum in one line: `36 Overall width − 0.742 Left side thickness …`."""
-    return format_html_join(
-        " ", "{}", ((_line(line),) for line in term_lines(solution, tuple(terms)))
-    )
+    lines = term_lines(solution, tuple(terms), showing.unit)
+    return format_html_join(" ", "{}", ((_line(line),) for line in lines))
 
 
 def _line(line: SumLine) -> SafeString:

@@ -19,6 +19,8 @@ from projects.present.move_page import build_changes
 from projects.showing import showing_for
 from projects.words import lines
 
+SIGN_INS = "new-sign-ins"
+
 
 @require_safe
 @login_required
@@ -47,7 +49,7 @@ def class_detail(request: HttpRequest, pk: int) -> HttpResponse:
 @login_required
 @never_cache
 def class_create(request: HttpRequest) -> HttpResponse:
-    """Open a class; show its students' first sign-ins, this once."""
+    """Open a class; its students' first sign-ins are shown next."""
     user = need_instructor(request)
     data = request.POST if request.method == "POST" else None
     form = ClassForm(data, user=user)
@@ -61,10 +63,25 @@ def class_create(request: HttpRequest) -> HttpResponse:
                 revision=given["revision"],
                 students=[made.user for made in sign_ins],
             )
-        context = {"shop_class": shop_class, "sign_ins": sign_ins}
-        return render(request, "projects/class_sign_ins.html", context)
+        request.session[SIGN_INS] = [
+            (made.user.name, made.user.username, made.password) for made in sign_ins
+        ]
+        return redirect("class-sign-ins", shop_class.pk)
     status = 422 if form.errors else 200
     return render(request, "projects/class_create.html", {"form": form}, status=status)
+
+
+@require_safe
+@login_required
+@never_cache
+def class_sign_ins(request: HttpRequest, pk: int) -> HttpResponse:
+    """Show a new class's first sign-ins, this once: they are kept nowhere else."""
+    shop_class = get_class_taught(request, pk)
+    sign_ins = request.session.pop(SIGN_INS, None)
+    if sign_ins is None:
+        return redirect("class-detail", pk)
+    context = {"shop_class": shop_class, "sign_ins": sign_ins}
+    return render(request, "projects/class_sign_ins.html", context)
 
 
 @require_http_methods(["GET", "HEAD", "POST"])

@@ -8,6 +8,7 @@ from typing import Any
 from django.contrib.auth.decorators import login_required
 from django.http import HttpResponse
 from django.shortcuts import redirect, render
+from django.urls import reverse
 from django.views.decorators.http import require_http_methods, require_POST
 
 from projects import actions, adapters
@@ -18,7 +19,8 @@ from projects.forms import ReadingForm, TargetForm
 from projects.http import HtmxRequest, respond, wants_fragment
 from projects.models import Build, Reading
 from projects.present.build_page import build_page
-from projects.present.history import history
+from projects.present.history import history, row_text
+from projects.present.log_form import target_name
 from projects.present.looks import look_lines
 from projects.showing import CHOICES, showing_for
 from projects.views.broken import shows_broken_builds
@@ -63,7 +65,14 @@ def _log(request: HtmxRequest, build: Build, rows: list[Reading]) -> HttpRespons
     if not wants_fragment(request):
         return redirect("build-detail", build.pk)
     page = build_page(build, rows, solution, showing_for(request, plan))
-    return _respond(request, build, {"page": page})
+    kept = {
+        "read": row_text(rows[-1]),
+        "name": target_name(data["target"], plan),
+    }
+    response = _respond(request, build, {"page": page, "kept": kept})
+    # what was asked for is done, so a reload asks for what comes next
+    response["HX-Replace-Url"] = reverse("build-detail", args=[build.pk])
+    return response
 
 
 def _asked_again(

@@ -27,7 +27,7 @@
     then.name = "then";
     then.value = entry;
     form.append(then);
-    form.requestSubmit(form.querySelector("button[value=save]"));
+    form.querySelector("button[value=save]").click();
   }
 
   document.addEventListener("click", (event) => {

@@ -4,24 +4,27 @@
   "use strict";
   const MODES = ["fraction", "decimal", "mm", "type"];
   const KEPT = "length-mode";
-  let mode = firstMode();
+  let mode = "type";
 
-  function firstMode() {
+  // What was chosen last for plans in these units, or what suits a thumb or a keyboard.
+  function firstMode(units) {
     let kept = null;
     // A browser that keeps nothing for pages throws here; the keypad works all the same.
-    try { kept = localStorage.getItem(KEPT); } catch { kept = null; }
+    try { kept = localStorage.getItem(`${KEPT}-${units}`); } catch { kept = null; }
     if (MODES.includes(kept)) return kept;
-    return matchMedia("(pointer: coarse), (max-width: 40rem)").matches ? "fraction" : "type";
+    if (!matchMedia("(pointer: coarse)").matches) return "type";
+    return units === "mm" ? "mm" : "fraction";
   }
 
-  function keepMode(chosen) {
-    mode = chosen;
-    try { localStorage.setItem(KEPT, chosen); } catch { /* for this page only, then */ }
+  function keepMode(box, chosen) {
+    try { localStorage.setItem(`${KEPT}-${box.dataset.units}`, chosen); } catch { /* for this page only, then */ }
+    box.dataset.mode = chosen;
     document.querySelectorAll(".length").forEach(show);
   }
 
   function show(box) {
     const field = box.querySelector("input");
+    mode = box.dataset.mode || firstMode(box.dataset.units);
     box.dataset.mode = mode;
     box.querySelector(".keypad").hidden = false;
     box.querySelector("[data-act=clear]").hidden = false;
@@ -102,7 +105,7 @@
     const box = key.closest(".length");
     const field = box.querySelector("input");
     if (key.dataset.modeKey) {
-      keepMode(key.dataset.modeKey);
+      keepMode(box, key.dataset.modeKey);
       if (mode === "type") field.focus();
       return;
     }
@@ -111,7 +114,11 @@
   });
   document.addEventListener("input", (event) => {
     const box = event.target.closest(".length");
-    if (box) press(box, event.target);
+    if (!box) return;
+    press(box, event.target);
+    // what stood there was understood of an older text
+    const read = box.querySelector("output");
+    if (read) read.textContent = event.target.value ? "…" : "";
   });
   // Fires for the page and for whatever htmx swaps in.
   document.addEventListener("htmx:load", (event) => {

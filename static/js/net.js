@@ -23,5 +23,11 @@
   document.addEventListener("htmx:sendError", lost);
   document.addEventListener("htmx:timeout", lost);
   document.addEventListener("htmx:responseError", (event) => tell(event.detail.elt, "net-refused"));
-  document.addEventListener("htmx:afterOnLoad", (event) => forget(event.detail.elt));
+  // htmx says this after a refusal too; and a read-out that arrives says nothing of a form that didn't.
+  document.addEventListener("htmx:afterOnLoad", (event) => {
+    const { elt, xhr, requestConfig } = event.detail;
+    const isDone = xhr.status < 400 || xhr.status === 422;
+    const isReadOut = requestConfig.verb === "get" && elt.matches("input");
+    if (isDone && !isReadOut) forget(elt);
+  });
 })();

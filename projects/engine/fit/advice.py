@@ -22,6 +22,13 @@ Source: common practice, no source (both ends and the middle of a board).
 OFF_PLAN = Fraction(15, 100)
 """How far off its plan value a reading may be before a second look [-]."""
 
+OFF_FACT_IN = Fraction(1, 8)
+"""How far off a dry-fit or as-cut reading may be before a second look [in].
+
+15 % of a long part would let an inch misread on the tape pass.
+Source: common practice, no source.
+"""
+
 SPREAD_IN = Fraction(1, 32)
 """How far apart points of one board may be before a second look [in]."""
 
@@ -95,14 +102,21 @@ class SecondLook:
 
 
 def second_looks(
-    mm: Fraction, *, expected_mm: Fraction | None, others: Sequence[Reading]
+    mm: Fraction,
+    *,
+    expected_mm: Fraction | None,
+    others: Sequence[Reading] = (),
+    is_fact: bool = False,
 ) -> tuple[SecondLook, ...]:
     """Return why a reading of `mm` [mm] deserves a second look; empty if it doesn't.
 
-    `others` are the other points of the same board.
+    `others` are the other points of the same board. A fact is a distance on the dry
+    assembly or a size as cut: it is held closer than a thickness.
     """
     looks = []
-    if expected_mm is not None and abs(mm - expected_mm) > OFF_PLAN * expected_mm:
+    if expected_mm is not None and abs(mm - expected_mm) > _allowed_mm(
+        expected_mm, is_fact=is_fact
+    ):
         looks.append(SecondLook(why="off_plan", expected_mm=expected_mm))
     furthest = max(
         (other.length.mm for other in others),
@@ -114,9 +128,16 @@ def second_looks(
     return tuple(looks)
 
 
+def _allowed_mm(expected_mm: Fraction, *, is_fact: bool) -> Fraction:
+    share_mm = OFF_PLAN * expected_mm
+    return min(share_mm, OFF_FACT_IN * mm_per("in")) if is_fact else share_mm
+
+
 @dataclass(frozen=True, kw_only=True)
 class Next:
     """Hold the next thing to log; `target` is None where nothing is left.
+
+    `in_doubt` where it was logged and others contradict it: nothing is cut before.
 
     `fitted` are the parts that may be cut only after it, `before` those to have
     ready for the dry assembly. `cut_now` are the keys of fitted parts that no longer
@@ -124,6 +145,7 @@ class Next:
     """
 
     target: Target | None
+    in_doubt: bool = False
     point: int = 1
     before: tuple[str, ...] = ()
     fitted: tuple[str, ...] = ()
@@ -131,8 +153,13 @@ class Next:
 
 
 def next_to_log(solution: Solution) -> Next:
-    """Return what the student logs next: each stock, then the dry fit."""
+    """Return what the student logs next: what is in doubt, each stock, the dry fit."""
     plan = solution.plan
+    for doubt in solution.in_doubt:
+        if not doubt.agrees:
+            fact = doubt.fact
+            target = Target(kind=fact.kind, key=fact.key, dimension=fact.dimension)
+            return Next(target=target, in_doubt=True)
     for stock in plan.stock:
         have = len(solution.readings.stock.get(stock.key, ()))
         parts = [part for part in plan.parts if part.stock == stock.key]

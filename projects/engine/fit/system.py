@@ -198,34 +198,22 @@ def _structure(plan: Plan) -> tuple[_Builder, tuple[Dependent, ...]]:
     )
 
 
-@lru_cache(maxsize=1024)
 def compile_system(plan: Plan, facts: tuple[Fact, ...] = ()) -> System:
     """Return `plan` solved symbolically with `facts` believed in their order.
 
     Raises `PlanError` or `ProblemsError` naming each size that nothing fixes.
     """
-    basis, loops = _structure(plan)
-    builder = basis.copy()
-    doubts = [builder.add(fact_equation(plan, fact)) for fact in facts]
-    for _, equation in wanted(plan):
-        builder.add(equation)
-    sizes: dict[SizeKey, Form] = {}
-    unfixed: list[tuple[Part, Dimension]] = []
-    for part in plan.parts:
-        for dimension in DIMENSIONS:
-            form = builder.express(extent(plan, part, dimension))
-            if form is None:
-                unfixed.append((part, dimension))
-            else:
-                sizes[part.key, dimension] = form
-    held = _largest_rigid_groups(plan, builder) if unfixed else {}
+    system = _compiled(plan, facts)
+    unfixed = [
+        (part, dimension)
+        for part in plan.parts
+        for dimension in DIMENSIONS
+        if (part.key, dimension) not in system.sizes
+    ]
+    held = _largest_rigid_groups(plan, system.builder) if unfixed else {}
     errors = [_free(part, dimension, held) for part, dimension in unfixed]
-    distances = {
-        distance.key: builder.express(difference(distance.start, distance.end))
-        for distance in plan.distances
-    }
     for distance in plan.distances:
-        if distances[distance.key] is None and not distance.dry_fit:
+        if system.distances[distance.key] is None and not distance.dry_fit:
             errors.append(
                 PlanError(
                     "distance {key}: nothing fixes how far {end} is from {start}",
@@ -235,6 +223,34 @@ def compile_system(plan: Plan, facts: tuple[Fact, ...] = ()) -> System:
                 )
             )
     raise_all(errors)
+    return system
+
+
+def compile_draft(plan: Plan) -> System:
+    """Return `plan` solved as far as it goes, with no facts.
+
+    A size that nothing fixes is missing from `sizes`, a distance is None.
+    """
+    return _compiled(plan, ())
+
+
+@lru_cache(maxsize=256)
+def _compiled(plan: Plan, facts: tuple[Fact, ...]) -> System:
+    basis, loops = _structure(plan)
+    builder = basis.copy()
+    doubts = [builder.add(fact_equation(plan, fact)) for fact in facts]
+    for _, equation in wanted(plan):
+        builder.add(equation)
+    sizes: dict[SizeKey, Form] = {}
+    for part in plan.parts:
+        for dimension in DIMENSIONS:
+            form = builder.express(extent(plan, part, dimension))
+            if form is not None:
+                sizes[part.key, dimension] = form
+    distances = {
+        distance.key: builder.express(difference(distance.start, distance.end))
+        for distance in plan.distances
+    }
     return System(
         plan=plan,
         facts=facts,
