@@ -41,7 +41,7 @@ def get_plan(request: HttpRequest, pk: int) -> Plan:
 def get_draft(request: HttpRequest, pk: int) -> Draft:
     """Return the draft of a plan that the instructor owns or was let write at."""
     plans = Plan.objects.editable_by(need_instructor(request)).values("pk")
-    drafts = Draft.objects.select_related("plan__owner", "based_on")
+    drafts = Draft.objects.select_related("plan__owner", "based_on").with_newest()
     return get_object_or_404(drafts, plan=pk, plan__in=plans)
 
 

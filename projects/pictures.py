@@ -5,6 +5,7 @@ from __future__ import annotations
 import hashlib
 import io
 import re
+import threading
 import warnings
 from dataclasses import dataclass
 
@@ -13,11 +14,17 @@ from PIL import Image, ImageOps, UnidentifiedImageError
 from projects.engine.errors import EngineError
 
 MAX_UPLOAD_BYTES = 12_000_000
-MAX_PIXELS = 50_000_000
+MAX_PIXELS = 24_000_000
+MAX_SCANS = 100
+"""A progressive JPEG has about 10 scans; each costs a pass over the whole picture."""
 LONGEST_SIDE = 1600
 QUALITY = 82
 ACCEPTED = ("JPEG", "PNG", "WEBP")
 NAME = re.compile(r"[a-z0-9][a-z0-9-]{0,40}-[0-9a-f]{12}\.jpg", re.ASCII)
+
+
+_ONE_AT_A_TIME = threading.Lock()
+_EXTRA = re.compile(rb"\xff[\xe1-\xef\xfe]")
 
 
 class PictureError(EngineError):
@@ -39,12 +46,18 @@ def clean(data: bytes, *, file_name: str) -> Clean:
 
     What this wrote before comes back byte for byte, so that an exported plan is
     imported exactly. Raises `PictureError` for anything else than a JPEG, PNG or WebP
-    picture of at most 12 MB and 50 megapixels.
+    picture of at most 12 MB and 24 megapixels.
     """
     if len(data) > MAX_UPLOAD_BYTES:
         raise PictureError(
             "{name}: a picture can be at most 12 MB", name=file_name[:80]
         )
+    # one picture at a time: unpacked it takes far more memory than its file
+    with _ONE_AT_A_TIME:
+        return _clean(data, file_name)
+
+
+def _clean(data: bytes, file_name: str) -> Clean:
     image = _opened(data, file_name)
     if _is_ours(image, data, file_name):
         return Clean(name=file_name, data=data, width=image.width, height=image.height)
@@ -69,9 +82,16 @@ def _opened(data: bytes, file_name: str) -> Image.Image:
             image = Image.open(io.BytesIO(data), formats=ACCEPTED)
             if image.width * image.height > MAX_PIXELS:
                 raise PictureError(
-                    "{name}: a picture can have at most 50 megapixels",
+                    "{name}: a picture can have at most 24 megapixels",
                     name=file_name[:80],
                 )
+            if image.format == "JPEG" and data.count(b"\xff\xda") > MAX_SCANS:
+                raise PictureError(
+                    "{name}: this JPEG is packed in more passes than a camera makes",
+                    name=file_name[:80],
+                )
+            # a JPEG can be unpacked small at once
+            image.draft("RGB", (2 * LONGEST_SIDE, 2 * LONGEST_SIDE))
             image.load()
     except (
         UnidentifiedImageError,
@@ -91,27 +111,16 @@ def _opened(data: bytes, file_name: str) -> Image.Image:
 
 
 def _is_ours(image: Image.Image, data: bytes, file_name: str) -> bool:
-    """Tell whether these bytes are what `clean` wrote under that name."""
+    """Tell whether these bytes are what `clean` wrote under that name.
+
+    In a JPEG's picture data no byte 0xFF is followed by a marker's, so a search finds
+    any application or comment segment wherever it hides.
+    Source: ITU-T T.81, Annex B.1.1.5, byte stuffing.
+    """
     small = max(image.size) <= LONGEST_SIDE and image.format == "JPEG"
     named = NAME.fullmatch(file_name) and file_name[-16:-4] == _digest(data)
-    bare = not image.getexif() and not _has_extra_segments(data)
-    return bool(small and named and bare)
-
-
-def _has_extra_segments(data: bytes) -> bool:
-    """Tell whether a JPEG has application or comment segments beyond JFIF.
-
-    Source: ITU-T T.81, Annex B.2, for markers and segment lengths.
-    """
-    at = 2
-    while at + 4 <= len(data) and data[at] == 0xFF:
-        marker = data[at + 1]
-        if marker == 0xDA:  # start of scan: only picture data follows
-            return False
-        if 0xE1 <= marker <= 0xEF or marker == 0xFE:
-            return True
-        at += 2 + int.from_bytes(data[at + 2 : at + 4], "big")
-    return True
+    whole = data.endswith(b"\xff\xd9") and data.count(b"\xff\xd9") == 1
+    return bool(small and named and whole and not _EXTRA.search(data))
 
 
 def _named(data: bytes, file_name: str) -> str:

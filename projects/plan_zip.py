@@ -16,6 +16,7 @@ FOLDER = "pictures/"
 MAX_ZIP_BYTES = 60_000_000
 MAX_ENTRIES = 210
 MAX_TOTAL_BYTES = 100_000_000
+_PACKINGS = (zipfile.ZIP_STORED, zipfile.ZIP_DEFLATED)
 # the first moment a zip can hold, so that one plan always makes the same file
 _WHEN = (1980, 1, 1, 0, 0, 0)
 
@@ -65,7 +66,10 @@ def unpack(data: bytes) -> Packed:
     try:
         with zipfile.ZipFile(io.BytesIO(data)) as packed:
             return _read(packed)
-    except (zipfile.BadZipFile, NotImplementedError, RuntimeError, EOFError) as error:
+    except EngineError:
+        raise
+    # a broken zip fails in many ways: OSError, ValueError, zlib.error, RuntimeError …
+    except Exception as error:
         raise ZipError("this zip file can't be read ({why})", why=error) from error
 
 
@@ -74,6 +78,8 @@ def _read(packed: zipfile.ZipFile) -> Packed:
     total = sum(entry.file_size for entry in entries)
     if len(entries) > MAX_ENTRIES or total > MAX_TOTAL_BYTES:
         raise ZipError("a plan's zip holds at most 210 files and 100 MB")
+    if any(entry.compress_type not in _PACKINGS for entry in entries):
+        raise ZipError("this zip is packed in a way that isn't read; zip it anew")
     names = [entry.filename for entry in entries]
     if len(set(names)) < len(names):
         raise ZipError("this zip holds two files of one name")

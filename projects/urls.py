@@ -2,7 +2,19 @@
 
 from django.urls import path
 
-from projects.views import accounts, builds, classes, lengths, plans, readings, sheets
+from projects.views import (
+    accounts,
+    builds,
+    checks,
+    classes,
+    draft_files,
+    drafts,
+    lengths,
+    plans,
+    readings,
+    sheets,
+    steps,
+)
 
 urlpatterns = [
     path("", accounts.home, name="home"),
@@ -11,9 +23,31 @@ urlpatterns = [
     path("classes/", classes.class_list, name="class-list"),
     path("classes/new/", classes.class_create, name="class-create"),
     path("classes/<int:pk>/", classes.class_detail, name="class-detail"),
+    path("classes/<int:pk>/sign-ins/", classes.class_sign_ins, name="class-sign-ins"),
     path("classes/<int:pk>/move/", classes.class_move, name="class-move"),
     path("plans/", plans.plan_list, name="plan-list"),
     path("plans/<int:pk>/", plans.plan_detail, name="plan-detail"),
+    path("plans/<int:pk>/checks/", checks.plan_checks, name="plan-checks"),
+    path("plans/<int:pk>/steps/", steps.plan_steps, name="plan-steps"),
+    path("plans/<int:pk>/pictures/<str:name>", steps.plan_picture, name="plan-picture"),
+    path(
+        "plans/<int:pk>/revisions/<int:number>.zip",
+        plans.revision_zip,
+        name="revision-zip",
+    ),
+    path("shop/", checks.shop_edit, name="shop-edit"),
+    path("plans/start/", draft_files.draft_start, name="draft-start"),
+    path("plans/<int:pk>/draft/", drafts.draft, name="draft"),
+    path("plans/<int:pk>/draft/start/", draft_files.draft_edit, name="draft-edit"),
+    path("plans/<int:pk>/draft/plan.json", draft_files.draft_file, name="draft-file"),
+    path("plans/<int:pk>/draft/file/", draft_files.draft_import, name="draft-import"),
+    path("plans/<int:pk>/draft/try/", draft_files.draft_try, name="draft-try"),
+    path(
+        "plans/<int:pk>/draft/publish/",
+        draft_files.draft_publish,
+        name="draft-publish",
+    ),
+    path("plans/<int:pk>/editors/", draft_files.draft_editors, name="draft-editors"),
     path(
         "plans/<int:pk>/revisions/<int:number>.json",
         plans.revision_file,

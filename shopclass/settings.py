@@ -109,6 +109,7 @@ def read_database(data_dir: Path, *, demo: bool) -> dict[str, Any]:
 
 
 BASE_DIR = Path(__file__).resolve().parent.parent
+os.umask(0o077)  # what the app keeps is for its own account only
 DATA_DIR = make_data_dir(Path(os.environ.get("DATA_DIR") or BASE_DIR / ".data"))
 DEBUG = read_flag("DEBUG")
 DEMO = read_flag("SHOPCLASS_DEMO")
@@ -138,6 +139,7 @@ MIDDLEWARE = [
     "django.contrib.auth.middleware.AuthenticationMiddleware",
     "django.middleware.clickjacking.XFrameOptionsMiddleware",
     "django_htmx.middleware.HtmxMiddleware",
+    "projects.middleware.keep_private",
     "axes.middleware.AxesMiddleware",  # last: it turns a lock into its page
 ]
 ROOT_URLCONF = "shopclass.urls"
@@ -193,6 +195,7 @@ AXES_LOCKOUT_TEMPLATE = "projects/locked.html"
 AXES_HTTP_RESPONSE_CODE = 429
 AXES_ENABLE_ADMIN = False
 AXES_VERBOSE = False
+AXES_DISABLE_ACCESS_LOG = True  # who signed in from where is kept nowhere
 
 # What a browser may do
 ALLOWED_HOSTS = ["localhost", "127.0.0.1", "[::1]", *read_list("ALLOWED_HOSTS")]
@@ -210,6 +213,7 @@ X_FRAME_OPTIONS = "DENY"
 SECURE_REFERRER_POLICY = "same-origin"
 SECURE_CONTENT_TYPE_NOSNIFF = True
 SESSION_COOKIE_HTTPONLY = True
+SESSION_COOKIE_AGE = 12 * 60 * 60  # a class evening, not the fortnight after it
 SESSION_COOKIE_SAMESITE = "Lax"
 SESSION_COOKIE_SECURE = HTTPS
 CSRF_COOKIE_SAMESITE = "Lax"
@@ -249,6 +253,7 @@ LOGGING = {
         # Its own handlers go; a page that is not there is no news on a terminal.
         "django": {"handlers": [], "propagate": True, "level": "INFO"},
         "django.request": {"level": "ERROR"},
+        "django.security.DisallowedHost": {"level": "CRITICAL"},
         "axes": {"level": "ERROR"},  # a mistyped password is no news either
         "waitress.queue": {"level": "ERROR"},
     },

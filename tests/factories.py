@@ -4,9 +4,16 @@ import copy
 import json
 from typing import Any
 
-import factory
 from django.contrib.auth.hashers import MD5PasswordHasher
 from django.utils import timezone
+from factory.declarations import (
+    LazyFunction,
+    PostGeneration,
+    SelfAttribute,
+    Sequence,
+    SubFactory,
+)
+from factory.django import DjangoModelFactory
 
 from projects import actions, demo
 from projects.engine.fit.advice import Target
@@ -38,49 +45,56 @@ def as_bytes(data: dict[str, Any]) -> bytes:
     return json.dumps(data, ensure_ascii=False).encode()
 
 
-class UserFactory(factory.django.DjangoModelFactory[User]):
+class UserFactory(DjangoModelFactory[User]):
     """A student."""
 
     class Meta:
         model = User
 
-    username = factory.Sequence(lambda n: f"student-{n}")
-    name = factory.Sequence(lambda n: f"Student Number{n}")
+    username = Sequence(lambda n: f"student-{n}")
+    name = Sequence(lambda n: f"Student Number{n}")
     password = HASH
 
 
 class InstructorFactory(UserFactory):
     """Somebody who may publish plans."""
 
-    username = factory.Sequence(lambda n: f"instructor-{n}")
-    name = factory.Sequence(lambda n: f"Instructor Number{n}")
+    username = Sequence(lambda n: f"instructor-{n}")
+    name = Sequence(lambda n: f"Instructor Number{n}")
     is_instructor = True
 
 
-class PlanFactory(factory.django.DjangoModelFactory[Plan]):
+class PlanFactory(DjangoModelFactory[Plan]):
     """A plan without a revision."""
 
     class Meta:
         model = Plan
 
-    owner = factory.SubFactory(InstructorFactory)
+    owner = SubFactory(InstructorFactory)
     title = "Hall boot bench"
 
 
-class RevisionFactory(factory.django.DjangoModelFactory[Revision]):
+class RevisionFactory(DjangoModelFactory[Revision]):
     """The boot bench, published."""
 
     class Meta:
         model = Revision
 
-    plan = factory.SubFactory(PlanFactory)
+    plan = SubFactory(PlanFactory)
     number = 1
-    document = factory.LazyFunction(lambda: plan_bytes().decode())
-    published_at = factory.LazyFunction(timezone.now)
-    published_by = factory.SelfAttribute("plan.owner")
+    document = LazyFunction(lambda: plan_bytes().decode())
+    published_at = LazyFunction(timezone.now)
+    published_by = SelfAttribute("plan.owner")
 
 
-class ShopClassFactory(factory.django.DjangoModelFactory[ShopClass]):
+def teach(made: ShopClass, *_args: Any, **_more: Any) -> None:
+    """Let the plan's owner teach a class."""
+    Membership.objects.create(
+        shop_class=made, user=made.revision.plan.owner, role=Membership.Role.INSTRUCTOR
+    )
+
+
+class ShopClassFactory(DjangoModelFactory[ShopClass]):
     """A class taught by its plan's owner."""
 
     class Meta:
@@ -88,21 +102,13 @@ class ShopClassFactory(factory.django.DjangoModelFactory[ShopClass]):
         skip_postgeneration_save = True
 
     title = "Thursday evenings"
-    revision = factory.SubFactory(RevisionFactory)
-
-    @factory.post_generation
-    def instructor(self, create, extracted, **kwargs):
-        """Let the plan's owner teach it."""
-        Membership.objects.create(
-            shop_class=self,
-            user=self.revision.plan.owner,
-            role=Membership.Role.INSTRUCTOR,
-        )
+    revision = SubFactory(RevisionFactory)
+    instructor = PostGeneration(teach)
 
 
 def enrol(shop_class: ShopClass, **fields: Any) -> Build:
     """Put a new student into a class; return their build, with what pages need."""
-    build = actions.enrol(shop_class, UserFactory(**fields))
+    build = actions.enrol(shop_class, UserFactory.create(**fields))
     return Build.objects.with_plan().get(pk=build.pk)
 
 

@@ -2,9 +2,9 @@
 
 from projects.actions.classes import (
     NewSignIn,
-    add_students,
     enrol,
     move_builds,
+    new_sign_ins,
     open_class,
 )
 from projects.actions.plans import (
@@ -19,10 +19,10 @@ __all__ = [
     "NewSignIn",
     "SecondLookError",
     "add_picture",
-    "add_students",
     "enrol",
     "log_reading",
     "move_builds",
+    "new_sign_ins",
     "open_class",
     "pack_revision",
     "publish_file",

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from django.contrib.auth.hashers import make_password
 from django.db import transaction
 from django.utils import timezone
 
@@ -22,15 +23,18 @@ class NewSignIn:
     password: str
 
 
-def add_students(names: Sequence[str]) -> list[NewSignIn]:
-    """Make a person for each name, with a sign-in name and a first password."""
+def new_sign_ins(names: Sequence[str]) -> list[NewSignIn]:
+    """Return a person for each name, not saved yet, with a first password.
+
+    Hashing passwords is slow on purpose, so it is done before the database is locked.
+    """
     taken = set(User.objects.values_list("username", flat=True))
     made = []
     for name in names:
         username = sign_in_name(name, taken)
         taken.add(username)
         password = first_password()
-        user = User.objects.create_user(username, name, password)
+        user = User(username=username, name=name, password=make_password(password))
         made.append(NewSignIn(user=user, password=password))
     return made
 
@@ -39,10 +43,15 @@ def add_students(names: Sequence[str]) -> list[NewSignIn]:
 def open_class(
     by: User, *, title: str, revision: Revision, students: Sequence[User]
 ) -> ShopClass:
-    """Open a class taught by `by`, with a build of `revision` for each student."""
+    """Open a class taught by `by`, with a build of `revision` for each student.
+
+    Students who are new are saved with it.
+    """
     made = ShopClass.objects.create(title=title, revision=revision)
     Membership.objects.create(shop_class=made, user=by, role=Membership.Role.INSTRUCTOR)
     for student in students:
+        if student.pk is None:
+            student.save()
         enrol(made, student)
     return made
 
@@ -57,7 +66,6 @@ def enrol(shop_class: ShopClass, student: User) -> Build:
     )
 
 
-@transaction.atomic
 def move_builds(
     shop_class: ShopClass, builds: Sequence[Build], revision: Revision, *, by: User
 ) -> None:
@@ -69,15 +77,17 @@ def move_builds(
     plan = adapters.plan_of(revision)
     for build in builds:
         solve(plan, adapters.readings_of(plan, build.readings.all()))
-        BuildMove.objects.create(
-            build=build,
-            old=build.revision,
-            new=revision,
-            at=timezone.now(),
-            by=by,
-        )
-        build.revision = revision
-        build.save(update_fields=["revision"])
-    if builds:
-        shop_class.revision = revision
-        shop_class.save(update_fields=["revision"])
+    with transaction.atomic():
+        for build in builds:
+            BuildMove.objects.create(
+                build=build,
+                old=build.revision,
+                new=revision,
+                at=timezone.now(),
+                by=by,
+            )
+            build.revision = revision
+            build.save(update_fields=["revision"])
+        if builds:
+            shop_class.revision = revision
+            shop_class.save(update_fields=["revision"])

@@ -17,7 +17,6 @@ from projects.pictures import Clean
 from projects.plan_zip import is_zip, pack, unpack
 
 
-@transaction.atomic
 def publish_plan(
     by: User,
     data: bytes,
@@ -31,23 +30,25 @@ def publish_plan(
     Raises `EngineError` telling all that is wrong with the file; nothing is written
     then.
     """
+    # solving can take seconds, so it is done before the database is locked
     read = read_plan(data)
     check_plan(read)
     _need_pictures(read, plan, pictures)
-    if plan is None:
-        plan = Plan(owner=by)
-    plan.title = read.title
-    plan.save()
-    for picture in pictures:
-        add_picture(plan, picture, by=by)
-    newest = plan.revisions.order_by("number").last()
-    return Revision.objects.create(
-        plan=plan,
-        number=newest.number + 1 if newest else 1,
-        document=data.decode(),
-        published_at=timezone.now(),
-        published_by=by,
-    )
+    with transaction.atomic():
+        if plan is None:
+            plan = Plan(owner=by)
+        plan.title = read.title
+        plan.save()
+        for picture in pictures:
+            add_picture(plan, picture, by=by)
+        newest = plan.revisions.order_by("number").last()
+        return Revision.objects.create(
+            plan=plan,
+            number=newest.number + 1 if newest else 1,
+            document=data.decode(),
+            published_at=timezone.now(),
+            published_by=by,
+        )
 
 
 def publish_file(by: User, data: bytes, *, plan: Plan | None = None) -> Revision:
@@ -82,7 +83,9 @@ def _need_pictures(
 ) -> None:
     there = {picture.name for picture in pictures}
     if plan is not None:
-        there |= set(plan.pictures.values_list("name", flat=True))
+        there |= set(
+            PlanPicture.objects.filter(plan=plan).values_list("name", flat=True)
+        )
     for n, step in enumerate(read.steps):
         if step.picture and step.picture not in there:
             raise PlanError(
@@ -96,7 +99,7 @@ def pack_revision(revision: Revision) -> bytes:
     """Return a revision's plan file and the pictures it names as a zip."""
     read = adapters.plan_of(revision)
     names = {step.picture for step in read.steps if step.picture}
-    kept = revision.plan.pictures.filter(name__in=names)
+    kept = PlanPicture.objects.filter(plan=revision.plan_id, name__in=names)
     return pack(
         revision.document.encode(),
         {picture.name: bytes(picture.data) for picture in kept},

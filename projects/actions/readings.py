@@ -14,6 +14,9 @@ from projects.engine.fit.solve import Solution
 from projects.engine.units import Length
 from projects.models import Build, Reading, User
 
+MOST_READINGS = 2000
+"""More than anybody measures on one piece; keeps pages quick whatever is sent."""
+
 
 class SecondLookError(EngineError):
     """Ask for a second look at a reading before it is kept."""
@@ -117,6 +120,8 @@ def _solved(build: Build, rows: list[Reading]) -> Solution | None:
 
 def _append(build: Build, rows: list[Reading], row: Reading) -> Solution:
     """Write the row where the build can be solved with it: one statement, so whole."""
+    if len(rows) >= MOST_READINGS:
+        raise EngineError("this build has as many readings as are kept: 2,000")
     solution = adapters.solve_build(build, [*rows, row])
     row.save()
     rows.append(row)

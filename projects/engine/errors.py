@@ -30,11 +30,19 @@ class ReadingError(EngineError):
     """Tell that a readings file names or holds something that can't be used."""
 
 
+MOST_TOLD = 50
+"""How many errors are told at once; nobody reads more, and a hostile file has many."""
+
+
 class ProblemsError(EngineError):
-    """Carry several errors found in one go, one line each."""
+    """Carry several errors found in one go, one line each, at most 50 and a count."""
 
     def __init__(self, errors: Iterable[EngineError]) -> None:
-        self.errors = tuple(single for error in errors for single in _singles(error))
+        every = [single for error in errors for single in _singles(error)]
+        if len(every) > MOST_TOLD:
+            more = EngineError("… and {n} more", n=len(every) - MOST_TOLD)
+            every = [*every[:MOST_TOLD], more]
+        self.errors = tuple(every)
         super().__init__("{lines}", lines="\n".join(map(str, self.errors)))
 
 

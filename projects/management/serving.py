@@ -16,6 +16,8 @@ from django.core.management.base import CommandParser
 from django.core.wsgi import get_wsgi_application
 from waitress.server import create_server
 
+from projects.plan_zip import MAX_ZIP_BYTES
+
 
 @dataclass(frozen=True, kw_only=True)
 class Address:
@@ -139,7 +141,16 @@ def static_paths() -> Iterable[Path]:
 
 def serve(taken: socket.socket) -> None:
     """Serve until Ctrl-C."""
-    options: dict[str, Any] = {"threads": 8, "ident": None}
+    options: dict[str, Any] = {
+        "threads": 8,
+        "ident": None,
+        # a little over the largest zip of a plan; waitress would take a gigabyte
+        "max_request_body_size": MAX_ZIP_BYTES + 1_000_000,
+        # somebody who opens many connections and says nothing can't shut others out
+        "connection_limit": 1000,
+        "channel_timeout": 20,
+        "asyncore_use_poll": True,
+    }
     if settings.HTTPS:  # the proxy knows who asks, and that it was by https
         options["trusted_proxy"] = "127.0.0.1"
         options["trusted_proxy_headers"] = {"x-forwarded-for", "x-forwarded-proto"}

@@ -9,6 +9,14 @@ from projects.models.append_only import AppendOnlyModel, AppendOnlyQuerySet
 from projects.models.plans import Plan, Revision
 
 
+class DraftQuerySet(models.QuerySet["Draft"]):
+    """Questions about drafts."""
+
+    def with_newest(self) -> DraftQuerySet:
+        """Return drafts with `newest_number`, that of their plan's newest revision."""
+        return self.annotate(newest_number=models.Max("plan__revisions__number"))
+
+
 class Draft(models.Model):
     """A plan being written; `current` is the number of the change it stands at.
 
@@ -21,6 +29,8 @@ class Draft(models.Model):
     based_on = models.ForeignKey(
         Revision, on_delete=models.PROTECT, null=True, related_name="+"
     )
+
+    objects = DraftQuerySet.as_manager()
 
     def __str__(self) -> str:
         return f"{self.plan}, draft at change {self.current}"

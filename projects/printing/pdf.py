@@ -3,8 +3,17 @@
 from __future__ import annotations
 
 from functools import cache
+from threading import BoundedSemaphore
 
 PAPERS = {"letter": "Letter", "a4": "A4"}
+
+
+_WAIT_S = 20
+_ONE_AT_A_TIME = BoundedSemaphore(1)
+
+
+class BusyError(RuntimeError):
+    """Tell that other sheets are being made and this one waited long enough."""
 
 
 class NoPangoError(RuntimeError):
@@ -24,10 +33,17 @@ def can_print() -> bool:
 def pdf(html: str, *, style: str, paper: str) -> bytes:
     """Return `html` laid out on `paper`, with the print style sheet `style`.
 
-    Raises `NoPangoError` where WeasyPrint lacks its system libraries.
+    Sheets are made one at a time, so that pages stay quick meanwhile. Raises
+    `BusyError` after waiting long, and `NoPangoError` where WeasyPrint lacks its
+    system libraries.
     """
     if not can_print():
         raise NoPangoError
     from projects.printing import layout
 
-    return layout.lay_out(html, style=style, page_size=PAPERS[paper])
+    if not _ONE_AT_A_TIME.acquire(timeout=_WAIT_S):
+        raise BusyError
+    try:
+        return layout.lay_out(html, style=style, page_size=PAPERS[paper])
+    finally:
+        _ONE_AT_A_TIME.release()

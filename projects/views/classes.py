@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from django.contrib.auth.decorators import login_required
-from django.db import transaction
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.views.decorators.cache import never_cache
@@ -55,17 +54,17 @@ def class_create(request: HttpRequest) -> HttpResponse:
     form = ClassForm(data, user=user)
     if request.method == "POST" and form.is_valid():
         given = form.cleaned_data
-        with transaction.atomic():
-            sign_ins = actions.add_students(given["roster"])
-            shop_class = actions.open_class(
-                user,
-                title=given["title"],
-                revision=given["revision"],
-                students=[made.user for made in sign_ins],
-            )
-        request.session[SIGN_INS] = [
+        sign_ins = actions.new_sign_ins(given["roster"])
+        shop_class = actions.open_class(
+            user,
+            title=given["title"],
+            revision=given["revision"],
+            students=[made.user for made in sign_ins],
+        )
+        rows = [
             (made.user.name, made.user.username, made.password) for made in sign_ins
         ]
+        request.session[SIGN_INS] = {"class": shop_class.pk, "rows": rows}
         return redirect("class-sign-ins", shop_class.pk)
     status = 422 if form.errors else 200
     return render(request, "projects/class_create.html", {"form": form}, status=status)
@@ -77,10 +76,11 @@ def class_create(request: HttpRequest) -> HttpResponse:
 def class_sign_ins(request: HttpRequest, pk: int) -> HttpResponse:
     """Show a new class's first sign-ins, this once: they are kept nowhere else."""
     shop_class = get_class_taught(request, pk)
-    sign_ins = request.session.pop(SIGN_INS, None)
-    if sign_ins is None:
+    kept = request.session.get(SIGN_INS)
+    if request.method != "GET" or kept is None or kept["class"] != pk:
         return redirect("class-detail", pk)
-    context = {"shop_class": shop_class, "sign_ins": sign_ins}
+    del request.session[SIGN_INS]
+    context = {"shop_class": shop_class, "sign_ins": kept["rows"]}
     return render(request, "projects/class_sign_ins.html", context)
 
 

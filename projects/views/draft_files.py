@@ -63,7 +63,7 @@ def draft_file(request: HttpRequest, pk: int) -> HttpResponse:
 def draft_import(request: HttpRequest, pk: int) -> HttpResponse:
     """Put a plan file in the place of what the draft holds."""
     draft = get_draft(request, pk)
-    form = PlanFileForm(*((request.POST, request.FILES) if request.POST else ()))
+    form = PlanFileForm()
     if request.method == "POST":
         form = PlanFileForm(request.POST, request.FILES)
         if form.is_valid() and _bring_in(request, draft, form):
@@ -100,7 +100,8 @@ def draft_try(request: HttpRequest, pk: int) -> HttpResponse:
             stock.key: request.GET.get(f"t-{stock.key}", "")[:40]
             for stock in planned.plan.stock
         }
-        context["trial"] = trial(planned, typed, showing_for(request, head))
+        showing = showing_for(request, head)
+        context |= {"trial": trial(planned, typed, showing), "showing": showing}
     return render(request, "projects/draft_try.html", context)
 
 

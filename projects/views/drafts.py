@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from dataclasses import replace
 from typing import Any
 
 from django.contrib.auth.decorators import login_required
@@ -128,8 +129,15 @@ def _edited(request: HtmxRequest, found: Draft) -> HttpResponse:
         what=asked.what,
     )
     at = asked.lands_on(drafting.document_of(outcome.change))
-    opens = read_entry(request.POST.get("then", "")) or asked.opens
-    return _shown(request, found, outcome, at=at, opens=opens)
+    opened = _opened(QueryDict(request.POST.get("then", "")[:2000]))
+    if opened is None and asked.opens is not None:
+        opened = _plainly(asked.opens)
+    return _shown(request, found, outcome, at=at, opened=opened)
+
+
+def _plainly(entry: Entry) -> Opened:
+    """Return an entry's form with what the draft holds."""
+    return Opened(list_name=entry.list_name, key=entry.key, typed={})
 
 
 def _shown(
@@ -138,30 +146,28 @@ def _shown(
     outcome: Outcome,
     *,
     at: Entry | None = None,
-    opens: Entry | None = None,
+    opened: Opened | None = None,
     focus: str = "",
 ) -> HttpResponse:
     """Show a draft after a change; a browser without script is sent there.
 
     The entry `at` stays open where something typed there can't be read.
     """
-    if at and not opens and is_faulty(outcome.change, at.list_name, at.key):
-        opens = at
+    if at and not opened and is_faulty(outcome.change, at.list_name, at.key):
+        opened = _plainly(at)
     aside = outcome.aside.number if outcome.aside else None
     focus = focus or (str(at) if at else "")
     if not wants_fragment(request):
-        query = {"at": focus, "open": opens, "aside": aside}
-        query = {name: value for name, value in query.items() if value}
+        opens = f"{opened.list_name}:{opened.key}" if opened else ""
+        asked = {"at": focus, "open": opens, "aside": aside or ""}
+        query = {name: value for name, value in asked.items() if value}
         return redirect(f"{reverse('draft', args=[found.plan_id])}?{urlencode(query)}")
-    opened = None
-    if opens:
-        opened = Opened(list_name=opens.list_name, key=opens.key, typed={})
     page = _page(
         request,
         found,
         outcome.change,
         opened=opened,
-        focus="" if opens else focus,
+        focus="" if opened else focus,
         meanwhile=meanwhile_of(outcome.merged, aside) if outcome.merged else None,
     )
     context = {"page": page, "draft": found}
@@ -174,15 +180,13 @@ def _refused(
     """Show the form again with what was typed and why it was refused."""
     change = drafting.current_change(found)
     entry = read_entry(request.POST.get("entry", ""))
-    opened = entry and Opened(
-        list_name=entry.list_name,
-        key=entry.key,
-        typed=_typed(request.POST),
-        is_whole=True,
-        errors={name: [words] for name, words in errors.items()},
-    )
-    page = _page(request, found, change, opened=opened)
-    if page.form is None:
+    told = {name: [words] for name, words in errors.items()}
+    page = None
+    if entry is not None:
+        opened = replace(_plainly(entry), typed=_typed(request.POST), errors=told)
+        opened = replace(opened, is_whole=True)
+        page = _page(request, found, change, opened=opened)
+    if page is None or page.form is None:
         page = _page(request, found, change, refusal=list(errors.values()))
     context = {"page": page, "draft": found}
     return respond(

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from django.contrib.auth.decorators import login_required
-from django.http import HttpRequest, HttpResponse
+from django.http import HttpRequest, HttpResponse, HttpResponseRedirect
 from django.shortcuts import redirect, render
 from django.utils.http import url_has_allowed_host_and_scheme
 from django.utils.translation import gettext
@@ -47,6 +47,7 @@ def showing_choose(request: HttpRequest) -> HttpResponse:
     if chosen in CHOICES:
         request.session[SESSION_KEY] = chosen
     back = request.POST.get("next", "")
-    if not url_has_allowed_host_and_scheme(back, allowed_hosts={request.get_host()}):
-        back = "home"
-    return redirect(back)
+    safe = url_has_allowed_host_and_scheme(back, allowed_hosts={request.get_host()})
+    if not safe or not back.startswith("/"):
+        return redirect("home")
+    return HttpResponseRedirect(back)

@@ -11,7 +11,7 @@ from projects import adapters
 from projects.access import get_build, signed_in
 from projects.printing.cut_sheet import cut_sheet_pdf as make_pdf
 from projects.printing.cut_sheet import sheet_context
-from projects.printing.pdf import PAPERS, NoPangoError, can_print
+from projects.printing.pdf import PAPERS, BusyError, NoPangoError, can_print
 from projects.showing import showing_for
 from projects.views.broken import shows_broken_builds
 
@@ -49,6 +49,8 @@ def cut_sheet_pdf(request: HttpRequest, pk: int) -> HttpResponse:
     except NoPangoError:
         # the page says so, and prints through the browser
         return redirect("cut-sheet", build.pk)
+    except BusyError:
+        return render(request, "projects/busy.html", status=503)
     name = f"cut-sheet-{build.pk}-{paper}.pdf"
     return HttpResponse(
         made,

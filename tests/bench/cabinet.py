@@ -31,7 +31,12 @@ class Row:
 
 def cabinet() -> Plan:
     """Return a wide cabinet: 8 uprights, 28 shelves between them, 4 rails over all."""
-    return read_plan(json.dumps(_data()))
+    return read_plan(cabinet_bytes())
+
+
+def cabinet_bytes() -> bytes:
+    """Return the cabinet's plan file."""
+    return json.dumps(_data()).encode()
 
 
 def _data() -> dict[str, Any]:

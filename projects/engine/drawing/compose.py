@@ -18,6 +18,7 @@ from projects.engine.drawing.records import (
     Interval,
     View,
 )
+from projects.engine.drawing.settle import check_above_zero
 
 
 def elevation(
@@ -76,7 +77,7 @@ def elevation(
     >>> [text.words for text in drawing.texts]
     ['Shelf', 'From above']
     """
-    _check_above_zero(width_mm=width_mm, height_mm=height_mm, text_mm=text_mm)
+    check_above_zero(width_mm=width_mm, height_mm=height_mm, text_mm=text_mm)
     faces = project(boxes, view=view)
     shown = tuple(d for d in dimensions if d.axis in PICTURE_AXES[view])
     for dimension in shown:
@@ -121,14 +122,6 @@ def _reach(boxes: Iterable[Box], axis: Axis) -> Interval:
     if not intervals:
         raise DrawingError("there is nothing to draw: the piece has no parts")
     return min(low for low, _ in intervals), max(high for _, high in intervals)
-
-
-def _check_above_zero(**sizes_mm: float) -> None:
-    for name, size in sizes_mm.items():
-        if not size > 0:
-            raise DrawingError(
-                "{name} must be above 0 mm (got {size})", name=name, size=size
-            )
 
 
 def _check_inside(dimension: Dimension, boxes: Iterable[Box]) -> None:

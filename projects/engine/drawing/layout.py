@@ -2,21 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator, Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 from functools import cached_property
-from math import ceil
-from typing import Literal
 
+from projects.engine.drawing.captions import caption
 from projects.engine.drawing.names import Names, lay_names
 from projects.engine.drawing.page import (
     Sheet,
     area_of,
-    centred,
     line_of,
-    shorten,
     spare,
-    text_width,
 )
 from projects.engine.drawing.project import CAPTIONS, PICTURE_AXES
 from projects.engine.drawing.records import (
@@ -29,23 +25,13 @@ from projects.engine.drawing.records import (
     Text,
     View,
 )
+from projects.engine.drawing.settle import areas_of, around, page_around, settle
 from projects.engine.drawing.sizes import Sizes, lay_sizes
 
-# The piece keeps at least this share of the page, even if the page then has to
-# grow beyond the width asked for. Names longer than their share make room for
-# numbers.
-PIECE_SHARE = 0.25
+# Names longer than their share of the page make room for numbers.
 NAME_SHARE = 0.25
-# Margins and names depend on the scale and the scale on them. They settle in two
-# or three rounds; after the last one the page is made to hold what it holds.
-ROUNDS = 6
 # In text sizes.
-CAPTION_GAP = 1.4
-LEGEND_ROW = 1.4
-LEGEND_GAP = 2
-LEGEND_LEAST = 12
 TEXT_CLEAR = 0.15
-PAGE_EDGE = 0.3
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -76,16 +62,6 @@ class Scene:
 
 
 @dataclass(frozen=True, kw_only=True)
-class _Margins:
-    """Keep the room beside the piece, in text sizes."""
-
-    left: float = 0
-    right: float = 0
-    bottom: float = 0
-    top: float = 0
-
-
-@dataclass(frozen=True, kw_only=True)
 class _Round:
     """Keep one round's result and the area that holds all of it.
 
@@ -99,6 +75,11 @@ class _Round:
     extent: Area
     top: float
 
+    @property
+    def outside(self) -> frozenset[str]:
+        """The parts whose names are led out."""
+        return self.names.outside
+
 
 def lay_out(
     scene: Scene,
@@ -109,24 +90,19 @@ def lay_out(
     least_unit: float,
 ) -> Drawing:
     """Lay out a scene on a page of a width, at most a height and a text size [mm]."""
-    piece = _bounds(scene.faces)
-    margins = _Margins()
-    outside: frozenset[str] = frozenset()
     widest = NAME_SHARE * width_mm / text_mm
-    for _ in range(ROUNDS):
-        room_u = width_mm - (margins.left + margins.right) * text_mm
-        room_v = height_mm - (margins.bottom + margins.top) * text_mm
-        unit = max(
-            least_unit,
-            (piece.u2 - piece.u1) / max(room_u, PIECE_SHARE * width_mm),
-            (piece.v2 - piece.v1) / max(room_v, PIECE_SHARE * height_mm),
-        )
-        sheet = Sheet(piece=piece, text=text_mm * unit)
-        laid = _lay(scene, sheet, outside, widest)
-        wanted = _widen(margins, laid, sheet)
-        if wanted == margins and laid.names.outside == outside:
-            break
-        margins, outside = wanted, outside | laid.names.outside
+
+    def lay(sheet: Sheet, outside: frozenset[str]) -> _Round:
+        return _lay(scene, sheet, outside, widest)
+
+    laid, sheet, unit = settle(
+        _bounds(scene.faces),
+        lay,
+        width_mm=width_mm,
+        height_mm=height_mm,
+        text_mm=text_mm,
+        least_unit=least_unit,
+    )
     return _finish(scene, laid, sheet, unit=unit, width=width_mm * unit)
 
 
@@ -156,22 +132,14 @@ def _lay(scene: Scene, sheet: Sheet, outside: Collection[str], widest: float) ->
         sheet=sheet,
     )
     texts = (*names.texts, *sizes.texts)
-    lines = [
-        Area(
-            u1=min(line.u1, line.u2),
-            v1=min(line.v1, line.v2),
-            u2=max(line.u1, line.u2),
-            v2=max(line.v1, line.v2),
-        )
-        for line in (*sizes.thin, *sizes.ticks, *names.leaders)
-    ]
-    extent = _around([sheet.piece, *(text.area for text in texts), *lines])
-    below = tuple(_caption(scene.view, names.legend, extent, sheet))
+    lines = areas_of((*sizes.thin, *sizes.ticks, *names.leaders))
+    extent = around([sheet.piece, *(text.area for text in texts), *lines])
+    below = tuple(caption(CAPTIONS[scene.view], names.legend, extent, sheet))
     return _Round(
         sizes=sizes,
         names=names,
         texts=(*texts, *below),
-        extent=_around([extent, *(text.area for text in below)]),
+        extent=around([extent, *(text.area for text in below)]),
         top=max(
             text.area.v2 if text.anchor == "middle" else sheet.piece.v2
             for text in (*texts, *below)
@@ -179,61 +147,10 @@ def _lay(scene: Scene, sheet: Sheet, outside: Collection[str], widest: float) ->
     )
 
 
-def _caption(
-    view: View, legend: Sequence[str], extent: Area, sheet: Sheet
-) -> Iterator[Text]:
-    """Set the caption below everything, and the legend in columns below that."""
-    t = sheet.text
-    v = extent.v1 - CAPTION_GAP * t
-    yield _from_left("caption", CAPTIONS[view], extent.u1, v, t)
-    room = (extent.u2 - extent.u1) / t
-    column = LEGEND_GAP + max((text_width(entry) for entry in legend), default=0)
-    columns = max(1, int((room + LEGEND_GAP) / column))
-    for number, entry in enumerate(legend):
-        row, place = divmod(number, columns)
-        u = extent.u1 + place * column * t
-        words = shorten(entry, width=max(room, LEGEND_LEAST))
-        yield _from_left("legend", words, u, v - (row + 1) * LEGEND_ROW * t, t)
-
-
-def _from_left(
-    kind: Literal["caption", "legend"], words: str, u: float, v: float, text: float
-) -> Text:
-    width = text_width(words) * text
-    area = centred(u + width / 2, v, width=width, height=text)
-    return Text(words=words, kind=kind, anchor="start", area=area)
-
-
-def _around(areas: Sequence[Area]) -> Area:
-    return Area(
-        u1=min(area.u1 for area in areas),
-        v1=min(area.v1 for area in areas),
-        u2=max(area.u2 for area in areas),
-        v2=max(area.v2 for area in areas),
-    )
-
-
-def _widen(margins: _Margins, laid: _Round, sheet: Sheet) -> _Margins:
-    piece, extent = sheet.piece, laid.extent
-
-    def room(now: float, needed: float) -> float:
-        # Whole tenths, so that the rounds come to rest.
-        return max(now, ceil(10 * (needed / sheet.text + PAGE_EDGE)) / 10)
-
-    return _Margins(
-        left=room(margins.left, piece.u1 - extent.u1),
-        right=room(margins.right, extent.u2 - piece.u2),
-        bottom=room(margins.bottom, piece.v1 - extent.v1),
-        top=room(margins.top, laid.top - piece.v2),
-    )
-
-
 def _finish(
     scene: Scene, laid: _Round, sheet: Sheet, *, unit: float, width: float
 ) -> Drawing:
     """Centre the page on what it holds, and break thin lines where texts stand."""
-    extent = laid.extent.grown(PAGE_EDGE * sheet.text)
-    slack = max(0.0, width - (extent.u2 - extent.u1)) / 2
     clear = [text.area.grown(TEXT_CLEAR * sheet.text) for text in laid.texts]
     thin = (*laid.sizes.thin, *laid.names.leaders)
     return Drawing(
@@ -246,9 +163,7 @@ def _finish(
         ticks=laid.sizes.ticks,
         dots=laid.names.dots,
         texts=laid.texts,
-        page=Area(
-            u1=extent.u1 - slack, v1=extent.v1, u2=extent.u2 + slack, v2=extent.v2
-        ),
+        page=page_around(laid.extent, sheet=sheet, width=width),
         text_size=sheet.text,
         unit=unit,
     )

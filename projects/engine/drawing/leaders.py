@@ -8,7 +8,7 @@ from itertools import combinations, pairwise
 from math import inf
 
 from projects.engine.drawing.page import Sheet, centred, middle, spread, text_width
-from projects.engine.drawing.records import Area, Stroke, Text
+from projects.engine.drawing.records import Area, Point, Stroke, Text
 
 # All in text sizes.
 ROW = 1.4
@@ -24,8 +24,6 @@ NEAR_BORDER = 0.8
 TRADES = 5
 # Lines nearer to each other than this are one to the eye [mm].
 TOUCH_MM = 0.01
-
-Point = tuple[float, float]
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -58,7 +56,7 @@ def seen_spot(
         top = clear.v2 - min((clear.v2 - clear.v1) / 2, margin)
         spots.append(Led(words=words, u=right, v=v))
         spots.append(Led(words=words, u=u, v=top))
-    return min(spots, key=lambda led: _way_out(led, sheet))
+    return min(spots, key=lambda led: way_out(led, sheet))
 
 
 def _clear_corner(area: Area, lines: Sequence[Area], size: float) -> Area:
@@ -81,7 +79,7 @@ def _thickness(area: Area) -> float:
     return min(area.u2 - area.u1, area.v2 - area.v1)
 
 
-def _way_out(led: Led, sheet: Sheet) -> float:
+def way_out(led: Led, sheet: Sheet) -> float:
     """Return how far the spot is from the top or the right, the nearer one [mm]."""
     return min(sheet.piece.v2 - led.v, sheet.piece.u2 - led.u)
 
@@ -103,7 +101,7 @@ def hidden_spot(
         elif gap > TOUCH_MM:
             free.append(led)
     # A spot right beside another part's line is taken only if there is no other.
-    return sorted(clear or free, key=lambda led: _way_out(led, sheet))[:1]
+    return sorted(clear or free, key=lambda led: way_out(led, sheet))[:1]
 
 
 def _on_outline(words: str, area: Area) -> Iterator[Led]:
@@ -123,16 +121,19 @@ def _to_border(u: float, v: float, area: Area) -> float:
 
 
 def lead_out(
-    led: Sequence[Led], *, sheet: Sheet
+    led: Sequence[Led], *, sheet: Sheet, all_above: bool = False
 ) -> tuple[tuple[Text, ...], tuple[Stroke, ...]]:
     """Set the names in the row above or the list to the right, with their leaders.
 
+    With `all_above` none goes to the list, and the row may become too long.
     The texts come in reading order: the row, then the list from the top.
     """
-    above = sorted((n for n in led if _leaves_above(n, sheet)), key=lambda n: n.u)
-    right = [n for n in led if not _leaves_above(n, sheet)]
+    up = [all_above or _leaves_above(name, sheet) for name in led]
+    above = [name for name, goes_up in zip(led, up, strict=True) if goes_up]
+    right = [name for name, goes_up in zip(led, up, strict=True) if not goes_up]
+    above.sort(key=lambda n: n.u)
     room = sheet.piece.u2 - sheet.piece.u1
-    while sum(_row_width(name, sheet) for name in above) > room:
+    while not all_above and sum(_row_width(name, sheet) for name in above) > room:
         right.append(above.pop())
     right.sort(key=lambda n: (n.v, -n.u))
     t = sheet.text

@@ -65,7 +65,7 @@ def lay_names(
         taken = [text.area for text in texts]
         place = None
         if face.key not in outside:
-            place = _place_inside(face.name, areas, lines, taken, sheet)
+            place = place_inside(face.name, areas, lines, taken, sheet)
         if place:
             texts.append(place)
             continue
@@ -78,7 +78,7 @@ def lay_names(
             led += hidden_spot(face.name, own, others=others, sheet=sheet)
     legend: tuple[str, ...] = ()
     if any(text_width(name.words) > widest for name in led):
-        legend, led_texts, leaders = _numbered(led, sheet)
+        legend, led_texts, leaders = numbered(led, sheet)
     else:
         led_texts, leaders = lead_out(led, sheet=sheet)
     return Names(
@@ -90,10 +90,13 @@ def lay_names(
     )
 
 
-def _numbered(
+def numbered(
     led: Sequence[Led], sheet: Sheet
 ) -> tuple[tuple[str, ...], tuple[Text, ...], tuple[Stroke, ...]]:
-    """Lead out numbers in reading order, and give the legend that tells the names."""
+    """Lead out numbers in reading order.
+
+    Return the legend that tells the names, the numbers' texts, and the leaders.
+    """
     # Which number a name gets shows only once all are placed: till then each
     # goes by its place in `led`, written as wide as the widest number.
     digits = len(str(len(led)))
@@ -107,7 +110,7 @@ def _numbered(
     )
 
 
-def _place_inside(
+def place_inside(
     words: str,
     areas: Sequence[Area],
     lines: Sequence[Area],

@@ -144,3 +144,20 @@ def spread(
         places[number] = min(places[number], limit - sizes[number] / 2)
         limit = places[number] - sizes[number] / 2
     return places
+
+
+def wrap(words: str, *, width: float) -> Iterator[str]:
+    """Break words into lines of a width [-, a multiple of the text size].
+
+    A word that is too long for a line of its own is cut.
+    """
+    line = ""
+    for word in words.split(" "):
+        longer = f"{line} {word}" if line else word
+        if text_width(longer) <= width:
+            line = longer
+            continue
+        if line:
+            yield line
+        line = shorten(word, width=width)
+    yield line

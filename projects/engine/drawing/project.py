@@ -34,14 +34,19 @@ def project(boxes: Sequence[Box], *, view: View) -> tuple[Face, ...]:
     DrawingError
         If there is no box, or two have one key.
     """
+    check_keys(boxes)
+    faces = [_face(box, view) for box in boxes]
+    return tuple(sorted(faces, key=lambda face: -face.near))
+
+
+def check_keys(boxes: Sequence[Box]) -> None:
+    """Raise `DrawingError` if there is no box, or two have one key."""
     if not boxes:
         raise DrawingError("there is nothing to draw: the piece has no parts")
     keys = [box.key for box in boxes]
     for key in keys:
         if keys.count(key) > 1:
             raise DrawingError("{key}: drawn twice; keys must differ", key=key)
-    faces = [_face(box, view) for box in boxes]
-    return tuple(sorted(faces, key=lambda face: -face.near))
 
 
 def _face(box: Box, view: View) -> Face:

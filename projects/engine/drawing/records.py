@@ -12,6 +12,12 @@ from projects.engine.errors import EngineError
 Axis = Literal["x", "y", "z"]
 View = Literal["front", "side", "top"]
 Interval = tuple[Fraction, Fraction]
+Point = tuple[float, float]
+
+AXES: tuple[Axis, ...] = ("x", "y", "z")
+
+
+TextKind = Literal["name", "size", "caption", "legend", "end"]
 
 
 class DrawingError(EngineError):
@@ -32,7 +38,7 @@ class Box:
     z: Interval
 
     def __post_init__(self) -> None:
-        for axis in ("x", "y", "z"):
+        for axis in AXES:
             low, high = getattr(self, axis)
             if low >= high:
                 raise DrawingError(
@@ -146,7 +152,7 @@ class Text:
     """Keep a text and the area it takes; `rotated` ones read from the right."""
 
     words: str
-    kind: Literal["name", "size", "caption", "legend"]
+    kind: TextKind
     area: Area
     anchor: Literal["start", "middle"] = "middle"
     rotated: bool = False
@@ -172,3 +178,41 @@ class Drawing:
     page: Area
     text_size: float
     unit: float
+
+
+@dataclass(frozen=True, kw_only=True)
+class Shape:
+    """Keep an area of a picture by its corners, and what it shows.
+
+    `data` holds more about it, by name, as a reader of the SVG finds it [mm].
+    """
+
+    kind: Literal["part", "slot"]
+    key: str
+    name: str
+    corners: tuple[Point, ...]
+    data: tuple[tuple[str, Interval], ...] = ()
+
+
+@dataclass(frozen=True, kw_only=True)
+class Picture:
+    """Keep a drawing whose lines run any way, laid out; `svg` writes it.
+
+    `shapes` stand far ones first, `chained` are axes of symmetry. `unit` is as in
+    `Drawing`.
+    """
+
+    kind: Literal["pictorial", "part"]
+    caption: str
+    description: str
+    shapes: tuple[Shape, ...]
+    visible: tuple[Stroke, ...]
+    hidden: tuple[Stroke, ...]
+    thin: tuple[Stroke, ...]
+    texts: tuple[Text, ...]
+    page: Area
+    text_size: float
+    unit: float
+    chained: tuple[Stroke, ...] = ()
+    ticks: tuple[Stroke, ...] = ()
+    dots: tuple[Point, ...] = ()

@@ -7,10 +7,10 @@ writer that applies no style sheet to it.
 
 Line conventions (from memory): visible outlines continuous wide (ISO 128-2, type
 01.2), hidden outlines dashed narrow (02.1, dashes of 12 and gaps of 3 line
-widths), dimension, extension and leader lines continuous narrow (01.1), wide to
-narrow 2 : 1; ASME Y14.2 has the same three and the same ratio. Dimension lines
-end in oblique strokes, and leaders end in a dot where they point at a face
-(ISO 129-1).
+widths), axes of symmetry long-dashed dotted narrow (04.1), dimension, extension
+and leader lines continuous narrow (01.1), wide to narrow 2 : 1; ASME Y14.2 has
+the same and the same ratio. Dimension lines end in oblique strokes, and leaders
+end in a dot where they point at a face (ISO 129-1).
 """
 
 from __future__ import annotations
@@ -20,20 +20,30 @@ from fractions import Fraction
 from html import escape
 
 from projects.engine.drawing.page import clean
-from projects.engine.drawing.records import Drawing, Face, Segment, Stroke, Text
+from projects.engine.drawing.records import (
+    Drawing,
+    Face,
+    Picture,
+    Segment,
+    Shape,
+    Stroke,
+    Text,
+)
 
 # Line widths on the page [mm].
 WIDE_MM = 0.5
 NARROW_MM = 0.25
 DASH = 12
 GAP = 3
+LONG = 24
+DOT = 0.5
 DOT_MM = 0.6
 # From the middle of a text's height down to its baseline, in text sizes.
 BASELINE = 0.28
 
 
 def svg(
-    drawing: Drawing,
+    drawing: Drawing | Picture,
     *,
     ink: str = "currentColor",
     font_family: str = "sans-serif",
@@ -43,7 +53,7 @@ def svg(
     Parameters
     ----------
     drawing
-        What `elevation` made.
+        What `elevation`, `pictorial` or `part_drawing` made.
     ink
         Colour of lines and texts; "currentColor" takes that of the page around it,
         and is black in a PDF.
@@ -56,10 +66,10 @@ def svg(
     )
     pieces = [
         f'<svg xmlns="http://www.w3.org/2000/svg" class="drawing" role="img"'
-        f' data-view="{drawing.view}" viewBox="{box}" width="100%">',
+        f' data-view="{_view(drawing)}" viewBox="{box}" width="100%">',
         f"<title>{_escaped(drawing.caption)}</title>",
         f"<desc>{_escaped(drawing.description)}</desc>",
-        f'<g class="drawing-parts" fill="none" stroke="none">{_parts(drawing)}</g>',
+        f'<g class="drawing-parts" fill="none" stroke="none">{_areas(drawing)}</g>',
         _lines(drawing, ink),
         _dots(drawing, ink),
         _texts(drawing, ink, font_family),
@@ -78,8 +88,27 @@ def _escaped(words: str) -> str:
     return escape(clean(words), quote=True)
 
 
-def _parts(drawing: Drawing) -> str:
-    return "".join(_part(face) for face in drawing.faces)
+def _view(drawing: Drawing | Picture) -> str:
+    return drawing.view if isinstance(drawing, Drawing) else drawing.kind
+
+
+def _areas(drawing: Drawing | Picture) -> str:
+    if isinstance(drawing, Drawing):
+        return "".join(_part(face) for face in drawing.faces)
+    return "".join(_shape(shape) for shape in drawing.shapes)
+
+
+def _shape(shape: Shape) -> str:
+    corners = " ".join(f"{_number(u)},{_number(-v)}" for u, v in shape.corners)
+    data = "".join(
+        f' data-{name}="{_number(low)} {_number(high)}"'
+        for name, (low, high) in shape.data
+    )
+    return (
+        f'<polygon class="drawing-{shape.kind}" data-{shape.kind}="'
+        f'{_escaped(shape.key)}"{data} points="{corners}">'
+        f"<title>{_escaped(shape.name)}</title></polygon>"
+    )
 
 
 def _part(face: Face) -> str:
@@ -93,30 +122,31 @@ def _part(face: Face) -> str:
     )
 
 
-def _lines(drawing: Drawing, ink: str) -> str:
+def _lines(drawing: Drawing | Picture, ink: str) -> str:
     unit = drawing.unit
     narrow, wide = NARROW_MM * unit, WIDE_MM * unit
-    segments = drawing.sight.segments
-    dashes = f"{_number(DASH * narrow)} {_number(GAP * narrow)}"
+    if isinstance(drawing, Drawing):
+        segments = drawing.sight.segments
+        hidden = _outline(s for s in segments if s.hidden)
+        visible, chained = _outline(s for s in segments if not s.hidden), ""
+    else:
+        hidden, visible = _strokes(drawing.hidden), _strokes(drawing.visible)
+        chained = _strokes(drawing.chained)
     return "".join(
         _path(kind, moves, ink=ink, width=width, more=more)
         for kind, moves, width, more in (
             ("thin", _strokes(drawing.thin), narrow, ""),
-            (
-                "hidden",
-                _outline(s for s in segments if s.hidden),
-                narrow,
-                f' stroke-dasharray="{dashes}"',
-            ),
+            ("chained", chained, narrow, _dashes(narrow, LONG, GAP, DOT, GAP)),
+            ("hidden", hidden, narrow, _dashes(narrow, DASH, GAP)),
             ("tick", _strokes(drawing.ticks), wide, ""),
-            (
-                "visible",
-                _outline(s for s in segments if not s.hidden),
-                wide,
-                ' stroke-linecap="square"',
-            ),
+            ("visible", visible, wide, ' stroke-linecap="square"'),
         )
     )
+
+
+def _dashes(narrow: float, *lengths: float) -> str:
+    written = " ".join(_number(length * narrow) for length in lengths)
+    return f' stroke-dasharray="{written}"'
 
 
 def _path(kind: str, moves: str, *, ink: str, width: float, more: str) -> str:
@@ -144,7 +174,7 @@ def _strokes(strokes: Iterable[Stroke]) -> str:
     )
 
 
-def _dots(drawing: Drawing, ink: str) -> str:
+def _dots(drawing: Drawing | Picture, ink: str) -> str:
     radius = _number(DOT_MM * drawing.unit)
     return "".join(
         f'<circle class="drawing-dot" fill="{_escaped(ink)}"'
@@ -153,7 +183,7 @@ def _dots(drawing: Drawing, ink: str) -> str:
     )
 
 
-def _texts(drawing: Drawing, ink: str, font_family: str) -> str:
+def _texts(drawing: Drawing | Picture, ink: str, font_family: str) -> str:
     size = drawing.text_size
     written = "".join(_text(text, size) for text in drawing.texts)
     return (

@@ -10,13 +10,13 @@ from __future__ import annotations
 import heapq
 from collections.abc import Hashable, Mapping
 from fractions import Fraction
-from typing import Generic, TypeVar
+from typing import Any, Generic, TypeVar
 
 from projects.engine.errors import PlanError
 
 V = TypeVar("V", bound=Hashable)
-MOST_WORK = 1_500_000
-"""How many products one plan may cost [-], some seconds: see `Elimination`."""
+MOST_WORK = 500_000
+"""How many products one plan may cost [-], a few seconds: see `Elimination`."""
 
 Row = dict[V, Fraction]
 Combination = dict[int, Fraction]
@@ -82,7 +82,7 @@ class Elimination(Generic[V]):
             factor = rest.get(pivot)
             if factor is None:
                 continue
-            self._count(factor, len(kept) + len(combination))
+            self._count(factor, kept, combination)
             for unknown, c in kept.items():
                 if unknown not in rest and unknown in self._order:
                     heapq.heappush(waiting, self._order[unknown])
@@ -91,14 +91,21 @@ class Elimination(Generic[V]):
                 _add(used, n, factor * c)
         return rest, used
 
-    def _count(self, factor: Fraction, products: int) -> None:
-        bits = factor.numerator.bit_length() + factor.denominator.bit_length()
-        self._work += products * (1 + bits // 64)
+    def _count(self, factor: Fraction, *rows: Mapping[Any, Fraction]) -> None:
+        for row in rows:
+            # long numbers cost more; one of the row stands for its length
+            value = next(iter(row.values()), factor)
+            bits = _bits(factor) + _bits(value)
+            self._work += len(row) * (1 + bits // 64)
         if self._work > MOST_WORK:
             raise PlanError(
                 "the plan ties together more faces than can be worked out; take out "
                 "joints, distances or even spacing that say the same thing twice"
             )
+
+
+def _bits(number: Fraction) -> int:
+    return number.numerator.bit_length() + number.denominator.bit_length()
 
 
 def _add(into: dict[V, Fraction], key: V, amount: Fraction) -> None:

@@ -158,6 +158,8 @@ def check_plan(plan: Plan) -> Solution:
     not depend on that distance.
     """
     solution = solve(plan, Readings())
+    # what pages and drawings will ask for is worked out now, or refused now
+    solution.system.positions  # noqa: B018
     for distance in plan.distances:
         for part in distance.fits:
             if not any(

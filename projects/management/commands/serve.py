@@ -2,6 +2,7 @@
 
 from typing import Any
 
+from django.conf import settings
 from django.contrib.auth import get_user_model
 from django.core.management import call_command
 from django.core.management.base import BaseCommand, CommandParser
@@ -26,7 +27,13 @@ class Command(BaseCommand):
                 self.stdout.write(f"Serving on http://{host}:{address.port}/")
             if not get_user_model()._default_manager.exists():
                 self.stdout.write(
-                    "Nobody can sign in yet: python3 manage.py createsuperuser"
+                    "Nobody can sign in yet: "
+                    'python3 manage.py instructor ida "Ida Thorn"'
+                )
+            if address.is_open and not settings.HTTPS:
+                self.stdout.write(
+                    "Without https, anybody in this network can read along, passwords "
+                    "included: see README.md."
                 )
             self.stdout.write("Stop with Ctrl-C.")
             self.stdout.flush()

@@ -147,7 +147,7 @@ class TestHome:
         assert as_student.get("/").headers["Location"] == there
 
     def test_a_student_with_two_builds_chooses(self, as_student, student):
-        second = ShopClassFactory(title="Monday mornings")
+        second = ShopClassFactory.create(title="Monday mornings")
         actions.enrol(second, student)
         page = as_student.get("/").content.decode()
 

@@ -6,6 +6,7 @@ import pytest
 from django.test import Client
 from django.urls import URLPattern, get_resolver, reverse
 
+from projects import drafting
 from projects.models import Build, Plan, Reading, ShopClass
 
 ROLES = (
@@ -21,6 +22,7 @@ NO_GET = (405,) * 6
 OWN_BUILD = ("sign-in", 200, 404, 404, 200, 404)
 OWN_BUILD_UNREAD = ("sign-in", 422, 404, 404, 422, 404)
 OWN_PLAN = ("sign-in", 403, 403, 403, 200, 404)
+OWN_PLAN_UNREAD = ("sign-in", 403, 403, 403, 422, 404)
 INSTRUCTORS = ("sign-in", 403, 403, 403, 200, 200)
 INSTRUCTORS_UNREAD = ("sign-in", 403, 403, 403, 422, 422)
 SIGNED_IN = ("sign-in", 200, 200, 200, 200, 200)
@@ -34,6 +36,7 @@ EXPECTED = {
     "class-list": (INSTRUCTORS, NO_POST),
     "class-create": (INSTRUCTORS, INSTRUCTORS_UNREAD),
     "class-detail": (("sign-in", 404, 404, 404, 200, 404), NO_POST),
+    "class-sign-ins": (("sign-in", 404, 404, 404, 302, 404), NO_POST),
     "class-move": (
         ("sign-in", 404, 404, 404, 200, 404),
         ("sign-in", 404, 404, 404, 302, 404),
@@ -41,6 +44,19 @@ EXPECTED = {
     "plan-list": (INSTRUCTORS, INSTRUCTORS_UNREAD),
     "plan-detail": (OWN_PLAN, ("sign-in", 403, 403, 403, 422, 404)),
     "revision-file": (OWN_PLAN, NO_POST),
+    "revision-zip": (OWN_PLAN, NO_POST),
+    "plan-checks": (OWN_PLAN, OWN_PLAN_UNREAD),
+    "plan-steps": (OWN_PLAN, NO_POST),
+    "plan-picture": (("sign-in", 404, 404, 404, 404, 404), NO_POST),
+    "shop-edit": (INSTRUCTORS, ("sign-in", 403, 403, 403, 302, 302)),
+    "draft-start": (INSTRUCTORS, INSTRUCTORS_UNREAD),
+    "draft-edit": (NO_GET, ("sign-in", 403, 403, 403, 302, 404)),
+    "draft": (OWN_PLAN, OWN_PLAN_UNREAD),
+    "draft-file": (OWN_PLAN, NO_POST),
+    "draft-import": (OWN_PLAN, OWN_PLAN_UNREAD),
+    "draft-try": (OWN_PLAN, NO_POST),
+    "draft-publish": (NO_GET, OWN_PLAN_UNREAD),
+    "draft-editors": (OWN_PLAN, OWN_PLAN_UNREAD),
     "build-detail": (OWN_BUILD, NO_POST),
     "part-sizes": (("sign-in", 302, 404, 404, 302, 404), NO_POST),
     "size-sum": (OWN_BUILD, NO_POST),
@@ -51,6 +67,7 @@ EXPECTED = {
     "length-read": (SIGNED_IN, NO_POST),
     "showing-choose": (NO_GET, GOES_ON),
 }
+DRAFTS = [n for n in EXPECTED if n.startswith("draft") and n != "draft-start"]
 POSTED = [name for name, (_, post) in EXPECTED.items() if post != NO_POST]
 PAGES = [
     "sign-in",
@@ -60,6 +77,14 @@ PAGES = [
     "class-move",
     "plan-list",
     "plan-detail",
+    "plan-checks",
+    "plan-steps",
+    "shop-edit",
+    "draft-start",
+    "draft",
+    "draft-import",
+    "draft-try",
+    "draft-editors",
     "build-detail",
     "size-sum",
     "readings",
@@ -77,15 +102,24 @@ def url_names(patterns=None):
 
 @pytest.fixture
 def address(build):
-    """Give the address of a page about the student's build: address("readings")."""
+    """Give the address of a page about the student's build: address("readings").
+
+    Its plan has a draft.
+    """
+    drafting.edit(build.revision.plan, build.revision.plan.owner)
 
     def of(name):
         plan = build.revision.plan_id
         arguments = {
             "class-detail": (build.shop_class_id,),
             "class-move": (build.shop_class_id,),
-            "plan-detail": (plan,),
+            "class-sign-ins": (build.shop_class_id,),
+            **dict.fromkeys(
+                ("plan-detail", "plan-checks", "plan-steps", *DRAFTS), (plan,)
+            ),
             "revision-file": (plan, 1),
+            "revision-zip": (plan, 1),
+            "plan-picture": (plan, "none.png"),
             "part-sizes": (build.pk, "shelf"),
             "size-sum": (build.pk, "shelf", "length"),
             **dict.fromkeys(
