@@ -25,7 +25,7 @@ from projects.engine.errors import EngineError
 from projects.present import draft_words
 
 NEW = "new"
-KEYED = ("stock", "parts", "joints", "distances")
+KEYED = ("stock", "parts", "joints", "distances", "steps")
 LISTS = ("head", *KEYED, "flush", "even")
 LONGEST = 200
 

@@ -10,6 +10,7 @@ from django.http import QueryDict
 from django.utils.translation import gettext as _
 
 from projects.draft_forms import KEYED, NEW, SAVES, Entry, need, read_entry, text_in
+from projects.draft_step_forms import save_step
 from projects.drafting import Naming, Operation
 from projects.engine import draft as engine
 from projects.engine.draft import Document
@@ -58,11 +59,13 @@ def read_change(data: QueryDict) -> Asked:
 
 def _save(entry: Entry, data: QueryDict) -> Asked:
     """Add an entry, or change it."""
-    operation = SAVES[entry.list_name](entry, data)
+    operation = SAVING[entry.list_name](entry, data)
     opens = None
     if data.get("op") == "save:more":
         opens = Entry(list_name=entry.list_name, key=NEW)
-    elif entry.list_name in ("flush", "even") and not entry.is_new:
+    elif not entry.is_new and (
+        entry.list_name in ("flush", "even") or data.get("op") == "save:unpictured"
+    ):
         opens = entry
     return Asked(
         operation=operation,
@@ -137,6 +140,19 @@ def _moved(by: int) -> Callable[[Entry, QueryDict], Asked]:
     return verb
 
 
+def _moved_to(entry: Entry, data: QueryDict) -> Asked:
+    """Move an entry to an index, as by dragging it there."""
+    typed = data.get("op", "").partition(":")[2]
+    if not typed.isdecimal() or len(typed) > 5:
+        raise EngineError("this form is not known here")
+
+    def operation(document: Document) -> Document:
+        at = entry.index_in(document)
+        return engine.move(document, entry.list, at, to=int(typed))
+
+    return _of(entry, operation, _("%(entry)s moved"))
+
+
 def _duplicate(entry: Entry, data: QueryDict) -> Asked:
     words = {"copy_name": _("Give the copy a name.")}
     name = need(data, **words)["copy_name"]
@@ -195,12 +211,15 @@ REMOVES: dict[str, Callable[[Document, Any], Document]] = {
     "distances": engine.remove_distance,
     "flush": engine.remove_flush,
     "even": engine.remove_even,
+    "steps": engine.remove_step,
 }
+SAVING = {**SAVES, "steps": save_step}
 VERBS: dict[str, Callable[[Entry, QueryDict], Asked]] = {
     "save": _save,
     "remove": _remove,
     "up": _moved(-1),
     "down": _moved(1),
+    "move": _moved_to,
     "duplicate": _duplicate,
     "pair": _pair,
     "pair_with": _pair_with,

@@ -1,6 +1,6 @@
 """The addresses of the app's pages."""
 
-from django.urls import path
+from django.urls import path, re_path
 
 from projects.views import (
     accounts,
@@ -10,6 +10,7 @@ from projects.views import (
     draft_files,
     drafts,
     lengths,
+    parts,
     plans,
     readings,
     sheets,
@@ -28,6 +29,12 @@ urlpatterns = [
     path("plans/", plans.plan_list, name="plan-list"),
     path("plans/<int:pk>/", plans.plan_detail, name="plan-detail"),
     path("plans/<int:pk>/checks/", checks.plan_checks, name="plan-checks"),
+    path("plans/<int:pk>/parts/", parts.plan_parts, name="plan-parts"),
+    re_path(
+        r"^plans/(?P<pk>[0-9]+)/parts/(?P<part>[a-z0-9_]+)\.(?P<kind>dxf|svg)$",
+        parts.plan_part_file,
+        name="plan-part-file",
+    ),
     path("plans/<int:pk>/steps/", steps.plan_steps, name="plan-steps"),
     path("plans/<int:pk>/pictures/<str:name>", steps.plan_picture, name="plan-picture"),
     path(
@@ -65,6 +72,18 @@ urlpatterns = [
         "builds/<int:pk>/readings/set-aside/",
         readings.reading_set_aside,
         name="reading-set-aside",
+    ),
+    path("builds/<int:pk>/password/", classes.new_password, name="new-password"),
+    path("builds/<int:pk>/parts/", parts.build_parts, name="build-parts"),
+    re_path(
+        r"^builds/(?P<pk>[0-9]+)/parts/(?P<part>[a-z0-9_]+)\.(?P<kind>dxf|svg)$",
+        parts.build_part_file,
+        name="build-part-file",
+    ),
+    path(
+        "builds/<int:pk>/part-drawings.pdf",
+        parts.build_parts_pdf,
+        name="build-parts-pdf",
     ),
     path("builds/<int:pk>/cut-sheet/", sheets.cut_sheet, name="cut-sheet"),
     path("builds/<int:pk>/cut-sheet.pdf", sheets.cut_sheet_pdf, name="cut-sheet-pdf"),

@@ -4,6 +4,7 @@ from projects.actions.classes import (
     NewSignIn,
     enrol,
     move_builds,
+    new_password,
     new_sign_ins,
     open_class,
 )
@@ -22,6 +23,7 @@ __all__ = [
     "enrol",
     "log_reading",
     "move_builds",
+    "new_password",
     "new_sign_ins",
     "open_class",
     "pack_revision",

@@ -39,6 +39,14 @@ def new_sign_ins(names: Sequence[str]) -> list[NewSignIn]:
     return made
 
 
+def new_password(student: User) -> NewSignIn:
+    """Give a student a new random password in place of a lost one."""
+    password = first_password()
+    student.set_password(password)
+    student.save(update_fields=["password"])
+    return NewSignIn(user=student, password=password)
+
+
 @transaction.atomic
 def open_class(
     by: User, *, title: str, revision: Revision, students: Sequence[User]

@@ -16,6 +16,7 @@ from projects.engine.joints import KINDS
 from projects.engine.plan.records import FACES
 from projects.engine.units.show import TAPES
 from projects.present import draft_words as w
+from projects.present.draft_steps import step_choices
 
 Options = tuple[tuple[str, str], ...]
 
@@ -58,6 +59,8 @@ def choices_of(
     elif list_name == "even":
         made["to_faces_1"] = _on_axis(values.get("from1_face")) or faces
         made["to_faces_2"] = _on_axis(values.get("from2_face")) or faces
+    elif list_name == "steps":
+        made |= step_choices(document, values, key)
     return made
 
 

@@ -18,6 +18,7 @@ from projects.present import draft_words as w
 from projects.present.draft_choices import choices_of
 from projects.present.draft_lines import slug_of
 from projects.present.draft_notes import said
+from projects.present.draft_steps import new_values, step_values
 
 FIELD_OF = {
     "length": "lies",
@@ -42,6 +43,7 @@ FOCUS = {
     "distances": ("from_part", "to_part", "value"),
     "flush": ("from_part", "to_part"),
     "even": ("from1_part",),
+    "steps": ("title",),
 }
 """In which fields one starts to type: the first empty one, or in the last."""
 
@@ -120,7 +122,7 @@ def entry_form(
     index = -1 if is_new else _index(document, list_name, key)
     if index is None:
         return None
-    held = {} if is_new or is_whole else _values(document, list_name, index)
+    held = {} if is_whole else _values(document, list_name, index)
     values = {**held, **typed}
     named = f"{list_name}:{key}"
     told = _told(look, list_name, index) if not is_new else ({}, [])
@@ -183,10 +185,14 @@ def _told(
 def _values(document: Document, list_name: str, index: int) -> dict[str, Any]:
     if list_name == "head":
         return {name: document.get(name) for name in ("title", "units", "tape")}
+    if index < 0:
+        return new_values(document) if list_name == "steps" else {}
     entry = w.rows(document, list_name)[index]
     if not isinstance(entry, dict):
         return {}
     values = dict(entry)
+    if list_name == "steps":
+        return step_values(entry)
     if list_name == "parts":
         values["lies"] = "".join(w.text(entry.get(name)) for name in DIMENSIONS)
     if list_name == "joints":

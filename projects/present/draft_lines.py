@@ -16,6 +16,7 @@ from projects.engine.errors import EngineError
 from projects.engine.plan.records import DIMENSIONS
 from projects.engine.units import Shown, read_length
 from projects.present import draft_words as w
+from projects.present.draft_steps import step_words
 from projects.showing import Showing
 
 SECTIONS = (
@@ -25,8 +26,9 @@ SECTIONS = (
     ("distances", gettext_lazy("Distances"), gettext_lazy("Add a distance")),
     ("flush", gettext_lazy("Flush faces"), gettext_lazy("Make faces flush")),
     ("even", gettext_lazy("Even spacing"), gettext_lazy("Space evenly")),
+    ("steps", gettext_lazy("Steps"), gettext_lazy("Add a step")),
 )
-KEYED = ("stock", "parts", "joints", "distances")
+KEYED = ("stock", "parts", "joints", "distances", "steps")
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -115,10 +117,11 @@ def _line(
     key = entry.get("key") if isinstance(entry, dict) else None
     named = f"{list_name}:{key if list_name in KEYED and key else n}"
     fields = entry if isinstance(entry, dict) else {}
+    title = w.title_of(document, list_name, n)
     return Line(
         entry=named,
         slug=slug_of(named),
-        title=w.title_of(document, list_name, n),
+        title=f"{n + 1}. {title}" if list_name == "steps" else title,
         words=_words(document, list_name, fields),
         sizes=_sizes(document, look, showing, list_name, fields),
         state=states.get((list_name, n), ""),
@@ -134,6 +137,8 @@ def _words(document: Document, list_name: str, fields: Mapping[str, Any]) -> str
         return _part_words(document, fields)
     if list_name == "joints":
         return w.joint_words(document, dict(fields))
+    if list_name == "steps":
+        return step_words(document, fields)
     return _distance_words(document, fields) if list_name == "distances" else ""
 
 

@@ -85,7 +85,6 @@ def _entries(document: Document, note: Note) -> tuple[Way, ...]:
             query=urlencode({"open": f"{at[0]}:{keys[at] or at[1]}"}),
         )
         for at in entries
-        if at[0] != "steps"
     )
 
 

@@ -20,6 +20,7 @@ from projects.present.draft_form import EntryForm, entry_form
 from projects.present.draft_lines import Line, Section, head_line, sections, slug_of
 from projects.present.draft_notes import NoteLine, note_lines, said
 from projects.present.draft_pick import Picked, picked
+from projects.present.draft_steps import Steps, steps_of
 from projects.showing import Showing, showing_named
 
 
@@ -57,6 +58,7 @@ class DraftPage:
     redoes: str
     head: Line
     sections: tuple[Section, ...]
+    steps: Steps
     form: EntryForm | None
     focus: str
     view: str
@@ -80,6 +82,12 @@ class DraftPage:
 def look_at(text: str) -> Look:
     """Return the look at a document, given as its JSON text."""
     return engine.look(json.loads(text))
+
+
+@lru_cache(maxsize=32)
+def steps_told(text: str) -> Steps:
+    """Return what is told of the steps of a document, given as its JSON text."""
+    return steps_of(look_at(text))
 
 
 @lru_cache(maxsize=64)
@@ -138,6 +146,7 @@ def draft_page(
         redoes=redoes,
         head=head_line(document),
         sections=sections(document, look, showing),
+        steps=steps_told(change.document),
         form=form,
         focus=slug_of(focus),
         view=view if view in VIEWS else "front",

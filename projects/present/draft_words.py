@@ -88,6 +88,16 @@ FIELDS = {
     "held": gettext_lazy("rank"),
     "measure": gettext_lazy("dry fit"),
     "fits": gettext_lazy("what is cut to it"),
+    "stage": gettext_lazy("stage"),
+    "machine": gettext_lazy("machine"),
+    "other_ways": gettext_lazy("other ways"),
+    "parts": gettext_lazy("parts"),
+    "joints": gettext_lazy("joints"),
+    "measured_first": gettext_lazy("what is measured first"),
+    "measures": gettext_lazy("what is measured"),
+    "cautions": gettext_lazy("cautions"),
+    "note": gettext_lazy("note"),
+    "picture": gettext_lazy("picture"),
 }
 """What the fields of an entry are called in a sentence."""
 
@@ -131,7 +141,7 @@ def title_of(document: Document, list_name: str, index: int) -> str:
         return even_words(document, entry)
     if not isinstance(entry, dict):
         return str(_("number %d") % (index + 1))
-    name = text(entry.get("name")).strip()
+    name = text(entry.get("title" if list_name == "steps" else "name")).strip()
     if name or list_name != "joints":
         return name or text(entry.get("key"))
     return _("%(guest)s in %(host)s") % {

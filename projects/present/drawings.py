@@ -4,7 +4,13 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from projects.engine.drawing import Dimension, elevation, overall_dimensions, svg
+from projects.engine.drawing import (
+    Dimension,
+    elevation,
+    overall_dimensions,
+    pictorial,
+    svg,
+)
 from projects.engine.fit.solve import Solution
 from projects.engine.piece import boxes, housed
 from projects.engine.plan.records import Distance
@@ -46,6 +52,14 @@ def piece_drawings(
         unit = drawing.unit
         drawings.append(svg(drawing, font_family=FONT))
     return tuple(drawings)
+
+
+def pictorial_drawing(solution: Solution) -> str:
+    """Return the SVG of the piece seen from front, right and above; "" for too many."""
+    if len(solution.plan.parts) > MOST_PARTS:
+        return ""
+    picture = pictorial(boxes(solution), housed=housed(solution), width_mm=120)
+    return svg(picture, font_family=FONT)
 
 
 def length_text(mm: Fraction, showing: Showing) -> str:

@@ -61,7 +61,10 @@ def _page(
     if opened and wants_fragment(request):
         part = part_row(solution, showing, plan.part_by_key[opened[0]], opened=size)
         context = {"part": part, "build": build, "showing": showing}
-        return varying(render(request, "projects/_part_row.html", context))
+        response = render(request, "projects/_part_row.html", context)
+        # a boosted link would put the sum's address into the page's history
+        response["HX-Push-Url"] = "false"
+        return varying(response)
     page = build_page(
         build, rows, solution, showing, opened=size, **_asked(request, plan)
     )

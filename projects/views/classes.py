@@ -2,14 +2,22 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from django.contrib.auth.decorators import login_required
+from django.db import IntegrityError
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
+from django.utils.translation import gettext as _
 from django.views.decorators.cache import never_cache
-from django.views.decorators.http import require_http_methods, require_safe
+from django.views.decorators.http import (
+    require_http_methods,
+    require_POST,
+    require_safe,
+)
 
 from projects import actions, adapters
-from projects.access import get_class_taught, need_instructor, signed_in
+from projects.access import get_build, get_class_taught, need_instructor, signed_in
 from projects.engine.errors import EngineError
 from projects.forms import ClassForm
 from projects.models import ShopClass
@@ -55,19 +63,40 @@ def class_create(request: HttpRequest) -> HttpResponse:
     if request.method == "POST" and form.is_valid():
         given = form.cleaned_data
         sign_ins = actions.new_sign_ins(given["roster"])
-        shop_class = actions.open_class(
-            user,
-            title=given["title"],
-            revision=given["revision"],
-            students=[made.user for made in sign_ins],
-        )
-        rows = [
-            (made.user.name, made.user.username, made.password) for made in sign_ins
-        ]
-        request.session[SIGN_INS] = {"class": shop_class.pk, "rows": rows}
-        return redirect("class-sign-ins", shop_class.pk)
+        try:
+            shop_class = actions.open_class(
+                user,
+                title=given["title"],
+                revision=given["revision"],
+                students=[made.user for made in sign_ins],
+            )
+        except IntegrityError:
+            # another class took one of the sign-in names at this moment
+            form.add_error("roster", _("Those names were just taken; send it again."))
+        else:
+            keep_sign_ins(request, shop_class, sign_ins)
+            return redirect("class-sign-ins", shop_class.pk)
     status = 422 if form.errors else 200
     return render(request, "projects/class_create.html", {"form": form}, status=status)
+
+
+def keep_sign_ins(
+    request: HttpRequest, shop_class: ShopClass, sign_ins: Sequence[actions.NewSignIn]
+) -> None:
+    """Keep new sign-ins for the one page that shows them next."""
+    rows = [(made.user.name, made.user.username, made.password) for made in sign_ins]
+    request.session[SIGN_INS] = {"class": shop_class.pk, "rows": rows}
+
+
+@require_POST
+@login_required
+def new_password(request: HttpRequest, pk: int) -> HttpResponse:
+    """Give a student whose password is lost a new one, shown once to the instructor."""
+    build = get_build(request, pk)
+    shop_class = get_class_taught(request, build.shop_class_id)
+    made = actions.new_password(build.student)
+    keep_sign_ins(request, shop_class, [made])
+    return redirect("class-sign-ins", shop_class.pk)
 
 
 @require_safe

@@ -14,6 +14,7 @@ from django.views.decorators.http import (
 from projects import drafting
 from projects.access import get_draft, get_plan, need_instructor
 from projects.draft_forms import ShareForm, StartForm
+from projects.draft_pictures import bring_in_file
 from projects.engine.errors import EngineError
 from projects.forms import PlanFileForm
 from projects.models import Draft
@@ -61,7 +62,7 @@ def draft_file(request: HttpRequest, pk: int) -> HttpResponse:
 @require_http_methods(["GET", "HEAD", "POST"])
 @login_required
 def draft_import(request: HttpRequest, pk: int) -> HttpResponse:
-    """Put a plan file in the place of what the draft holds."""
+    """Put a plan file, or a zip with its pictures, in the place of the draft."""
     draft = get_draft(request, pk)
     form = PlanFileForm()
     if request.method == "POST":
@@ -76,9 +77,7 @@ def draft_import(request: HttpRequest, pk: int) -> HttpResponse:
 def _bring_in(request: HttpRequest, draft: Draft, form: PlanFileForm) -> bool:
     """Bring the file in, or put what is wrong with it on the form."""
     try:
-        drafting.bring_in(
-            draft, need_instructor(request), data=form.cleaned_data["file"]
-        )
+        bring_in_file(draft, need_instructor(request), form.cleaned_data["file"])
     except EngineError as error:
         for line in lines(error):
             form.add_error("file", line)

@@ -11,11 +11,14 @@ from django.http import Http404, HttpResponse, QueryDict
 from django.shortcuts import redirect, render
 from django.urls import reverse
 from django.utils.http import urlencode
+from django.utils.translation import gettext as _
 from django.views.decorators.http import require_http_methods
 
 from projects import drafting
 from projects.access import get_draft, need_instructor
 from projects.draft_forms import Entry, FormError, read_entry
+from projects.draft_pictures import with_picture
+from projects.draft_step_forms import propose_steps
 from projects.draft_verbs import read_change
 from projects.drafting import Outcome
 from projects.engine.errors import EngineError
@@ -30,10 +33,12 @@ from projects.present.draft_page import (
     is_faulty,
     meanwhile_of,
 )
+from projects.present.draft_steps import CHOSEN
 from projects.showing import SESSION_KEY
 from projects.words import lines
 
 VIEW_KEY = "draft_view"
+TICKED = ("fits", *CHOSEN, "known_cautions")
 
 
 @require_http_methods(["GET", "HEAD", "POST"])
@@ -88,7 +93,7 @@ def _typed(data: QueryDict) -> dict[str, Any]:
     """Return what was typed into a form's fields."""
     typed: dict[str, Any] = {name: data.get(name, "") for name in data}
     if "based_on" in data:
-        typed["fits"] = data.getlist("fits")
+        typed |= {name: data.getlist(name) for name in TICKED}
     return typed
 
 
@@ -108,19 +113,21 @@ def _meanwhile(
 
 def _change(request: HtmxRequest, found: Draft) -> HttpResponse:
     """Do what a form asks, and show the draft with it; or the form, told why not."""
-    special = SPECIAL.get(request.POST.get("op", ""))
+    data: QueryDict = request.POST
+    special = SPECIAL.get(data.get("op", ""))
     try:
         if special is not None:
             return special(request, found)
-        return _edited(request, found)
+        data = with_picture(found, need_instructor(request), data, request.FILES)
+        return _edited(request, found, data)
     except FormError as error:
-        return _refused(request, found, error.fields)
+        return _refused(request, found, data, error.fields)
     except EngineError as error:
-        return _refused(request, found, {"": " ".join(lines(error))})
+        return _refused(request, found, data, {"": " ".join(lines(error))})
 
 
-def _edited(request: HtmxRequest, found: Draft) -> HttpResponse:
-    asked = read_change(request.POST)
+def _edited(request: HtmxRequest, found: Draft, data: QueryDict) -> HttpResponse:
+    asked = read_change(data)
     outcome = drafting.change(
         found,
         need_instructor(request),
@@ -129,7 +136,7 @@ def _edited(request: HtmxRequest, found: Draft) -> HttpResponse:
         what=asked.what,
     )
     at = asked.lands_on(drafting.document_of(outcome.change))
-    opened = _opened(QueryDict(request.POST.get("then", "")[:2000]))
+    opened = _opened(QueryDict(data.get("then", "")[:2000]))
     if opened is None and asked.opens is not None:
         opened = _plainly(asked.opens)
     return _shown(request, found, outcome, at=at, opened=opened)
@@ -175,15 +182,15 @@ def _shown(
 
 
 def _refused(
-    request: HtmxRequest, found: Draft, errors: dict[str, str]
+    request: HtmxRequest, found: Draft, data: QueryDict, errors: dict[str, str]
 ) -> HttpResponse:
     """Show the form again with what was typed and why it was refused."""
     change = drafting.current_change(found)
-    entry = read_entry(request.POST.get("entry", ""))
+    entry = read_entry(data.get("entry", ""))
     told = {name: [words] for name, words in errors.items()}
     page = None
     if entry is not None:
-        opened = replace(_plainly(entry), typed=_typed(request.POST), errors=told)
+        opened = replace(_plainly(entry), typed=_typed(data), errors=told)
         opened = replace(opened, is_whole=True)
         page = _page(request, found, change, opened=opened)
     if page is None or page.form is None:
@@ -241,6 +248,18 @@ def _redo(request: HtmxRequest, found: Draft) -> HttpResponse:
     return _shown(request, found, Outcome(change=change), focus="redo")
 
 
+def _propose(request: HtmxRequest, found: Draft) -> HttpResponse:
+    """Put the steps that the joints suggest in the place of those there are."""
+    outcome = drafting.change(
+        found,
+        need_instructor(request),
+        based_on=_based_on(request),
+        operation=propose_steps,
+        what=lambda _old, _new: _("steps proposed"),
+    )
+    return _shown(request, found, outcome, focus="propose")
+
+
 def _mine(request: HtmxRequest, found: Draft) -> HttpResponse:
     aside, n = (request.POST.get(name, "") for name in ("aside", "n"))
     if not (aside.isdecimal() and n.isdecimal() and len(aside + n) < 10):
@@ -268,5 +287,6 @@ SPECIAL: dict[str, Callable[[HtmxRequest, Draft], HttpResponse]] = {
     "undo": _undo,
     "redo": _redo,
     "mine": _mine,
+    "propose": _propose,
     "view": _view,
 }

@@ -14,7 +14,7 @@ from projects.engine.fit.solve import check_plan
 from projects.forms import PlanFileForm
 from projects.models import Plan
 from projects.present.build_page import distance_lines
-from projects.present.drawings import piece_drawings
+from projects.present.drawings import pictorial_drawing, piece_drawings
 from projects.present.size_table import size_table
 from projects.showing import showing_for
 from projects.words import lines
@@ -54,7 +54,10 @@ def plan_detail(request: HttpRequest, pk: int) -> HttpResponse:
         "stock": [(stock, showing.of(stock.thickness.mm)) for stock in read.stock],
         "parts": size_table(solution, showing),
         "distances": distance_lines(solution, showing),
-        "drawings": piece_drawings(solution, showing),
+        "drawings": (
+            pictorial_drawing(solution),
+            *piece_drawings(solution, showing),
+        ),
         "form": form,
     }
     status = 422 if form.errors else 200

@@ -122,17 +122,22 @@ class TestOpenClass:
         assert made.memberships.get(role=Membership.Role.INSTRUCTOR).user == instructor
 
 
-class TestAddStudents:
-    def test_each_can_sign_in_with_the_password_shown(self, db):
-        made = actions.add_students(["Ann", "Ann", "Zoë"])
+class TestNewSignIns:
+    def test_each_can_sign_in_with_the_password_shown(self, build, instructor):
+        made = actions.new_sign_ins(["Ann", "Ann", "Zoë"])
+        students = [one.user for one in made]
 
-        assert [one.user.username for one in made] == ["ann", "ann-2", "zoe"]
+        assert all(student.pk is None for student in students)
+        actions.open_class(
+            instructor, title="Mondays", revision=build.revision, students=students
+        )
+        kept = User.objects.filter(pk__in=[student.pk for student in students])
+        assert [one.username for one in kept.order_by("pk")] == ["ann", "ann-2", "zoe"]
         assert all(one.user.check_password(one.password) for one in made)
-        assert not any(one.user.is_instructor for one in made)
-        assert User.objects.count() == 3
+        assert not any(student.is_instructor for student in students)
 
     def test_a_name_taken_long_ago_stays_theirs(self, db):
-        UserFactory(username="ann")
-        (made,) = actions.add_students(["Ann"])
+        UserFactory.create(username="ann")
+        (made,) = actions.new_sign_ins(["Ann"])
 
         assert made.user.username == "ann-2"

@@ -216,8 +216,6 @@ def _without(span: Span, covered: Sequence[Span]) -> Iterator[Span]:
         if first > low:
             yield low, first
         low = last
-        if low >= high:
-            return
     if low < high:
         yield low, high
 

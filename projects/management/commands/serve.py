@@ -22,6 +22,7 @@ class Command(BaseCommand):
         address, taken = serving.bind(bind)
         with taken:
             call_command("migrate", interactive=False, verbosity=0)
+            call_command("clearsessions")
             serving.collect_static_files()
             for host in serving.admit(address):
                 self.stdout.write(f"Serving on http://{host}:{address.port}/")

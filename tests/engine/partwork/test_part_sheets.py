@@ -341,6 +341,19 @@ class TestOtherJoints:
         assert (dado.low, dado.high) == ("open", "stopped")
         assert notch.v == (inches(12), inches(14))
 
+    def test_a_shelf_that_stands_back_further_than_the_stop_needs_no_notch(self):
+        stops = [{"at": "front", "by": "1/2"}]
+        plan = bench_with("dado", depth="3/8", stops=stops)
+        plan["joints"][1]["stops"] = stops
+        front = ["left_side.front", "shelf.front", "right_side.front"]
+        plan["flush"].remove(front)
+        plan["flush"].append([front[0], front[2]])
+        plan["distances"].append(distance("back", front[0], front[1], 1))
+        [face] = work_of(plan, "shelf").faces
+
+        assert face.marks == ()
+        assert len(face.outline) == 4
+
     def test_dowels_the_plan_does_not_place_are_told_in_words(self):
         dowels = {"diameter": "3/8", "length": "1", "count": 3}
         plan = bench_with("dowel", without=["shelf_height"], dowels=dowels)

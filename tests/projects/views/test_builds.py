@@ -5,7 +5,7 @@ from django.urls import reverse
 
 from projects.engine.fit.advice import Target
 from projects.showing import CHOICES
-from tests.factories import OPENING, POPLAR, SHELF_CUT, log, log_stock
+from tests.factories import OPENING, PLYWOOD, POPLAR, SHELF_CUT, log, log_stock
 
 HTMX = {"HX-Request": "true"}
 
@@ -132,13 +132,15 @@ class TestASize:
         assert answered.headers["Location"] == reverse("build-detail", args=[build.pk])
 
     def test_it_says_how_sure_it_is(self, get, build):
-        log(build, POPLAR, "3/4", instrument="tape")
-        row = text(get("size-sum", "seat", "length", headers=HTMX))
+        for stock, typed in ((POPLAR, "3/4"), (PLYWOOD, "1/4")):
+            log(build, stock, typed, instrument="tape")
+        one = text(get("size-sum", "seat", "length", headers=HTMX))
+        two = text(get("size-sum", "shelf", "width", headers=HTMX))
 
-        # two sides by a tape that is off by half a mark at most: 2 x 1/32
-        assert "at worst ± 0.062 in" in row
-        # two readings, but one and the same: they are off together
-        assert "within ±" in row
+        # half a mark of the tape, twice: both sides are one reading, off together
+        assert "within ± 0.062 in" in one
+        # the rail's and the plywood's are two: sqrt(2) / 32 and 2 / 32
+        assert "likely within ± 0.044 in, at worst ± 0.062 in" in two
 
     def test_one_that_waits_says_so(self, get):
         row = text(get("size-sum", "back_rail", "length", headers=HTMX))

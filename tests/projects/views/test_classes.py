@@ -166,3 +166,24 @@ class TestTheClass:
     ):
         with django_assert_num_queries(3):
             as_instructor.get(reverse("class-list"))
+
+
+class TestNewPassword:
+    def test_the_old_one_stops_and_the_new_one_is_shown_once(
+        self, as_instructor, build, client
+    ):
+        before = build.student.password
+        answered = as_instructor.post(reverse("new-password", args=[build.pk]))
+        page = as_instructor.get(answered.url)
+        ((name, username, password),) = page.context["sign_ins"]
+        build.student.refresh_from_db()
+
+        assert (name, username) == (build.student.name, build.student.username)
+        assert build.student.password != before
+        assert build.student.check_password(password)
+        assert as_instructor.get(answered.url).status_code == 302
+
+    def test_a_student_makes_nobody_a_new_one(self, as_student, build):
+        answered = as_student.post(reverse("new-password", args=[build.pk]))
+
+        assert answered.status_code == 404

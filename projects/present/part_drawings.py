@@ -1,0 +1,68 @@
+"""Part drawings of a solved piece: each part, or a mirrored pair together."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from fractions import Fraction
+from functools import partial
+
+from projects.engine.drawing import part_drawing, part_words, svg
+from projects.engine.drawing.worked import PartSheet
+from projects.engine.fit.solve import Solution
+from projects.engine.partwork import part_sheets
+from projects.present.drawings import FONT, length_text
+from projects.showing import Showing
+
+Show = Callable[[Fraction], str]
+
+
+@dataclass(frozen=True, kw_only=True)
+class PartPicture:
+    """One drawing with its words; `key` is that of its first part."""
+
+    key: str
+    title: str
+    lines: tuple[str, ...]
+    svg: str
+
+
+def part_pictures(
+    solution: Solution, showing: Showing, *, width_mm: float
+) -> tuple[PartPicture, ...]:
+    """Return a drawing of every part, `width_mm` wide on paper [mm]."""
+    show = partial(length_text, showing=showing)
+    return tuple(_picture(sheet, show, width_mm) for sheet in part_sheets(solution))
+
+
+def _picture(sheet: PartSheet, show: Show, width_mm: float) -> PartPicture:
+    said = part_words(sheet, show=show)
+    return PartPicture(
+        key=sheet.parts[0].key,
+        title=said.title,
+        lines=tuple(
+            f"{line.letter}: {line.words}" if line.letter else line.words
+            for line in said.lines
+        ),
+        svg=part_svg(sheet, show, width_mm=width_mm),
+    )
+
+
+def part_svg(
+    sheet: PartSheet, show: Show, *, width_mm: float, words: bool = False
+) -> str:
+    """Return the SVG of one sheet; its words stand beside it unless asked for."""
+    drawn = part_drawing(sheet, show=show, width_mm=width_mm, words=words)
+    return svg(drawn, font_family=FONT)
+
+
+def sheet_of(solution: Solution, part: str) -> PartSheet | None:
+    """Return the sheet that shows a part; None where there is no such part."""
+    return next(
+        (
+            sheet
+            for sheet in part_sheets(solution)
+            if part in (work.key for work in sheet.parts)
+        ),
+        None,
+    )
