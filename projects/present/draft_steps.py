@@ -33,6 +33,9 @@ CHOSEN = {
 }
 """The lists of a step that are ticked, with what each is called."""
 
+SHOWN = 3
+"""How many faults of the order are in view: steps half written have one a part."""
+
 
 @dataclass(frozen=True, kw_only=True)
 class Ticks:
@@ -50,10 +53,11 @@ class Ticks:
 
 @dataclass(frozen=True, kw_only=True)
 class Steps:
-    """What stands above a draft's steps."""
+    """What stands above a draft's steps; `more` are the faults folded away."""
 
     can_propose: bool
     faults: tuple[FaultLine, ...]
+    more: tuple[FaultLine, ...] = ()
 
 
 def steps_of(look: Look) -> Steps:
@@ -62,7 +66,7 @@ def steps_of(look: Look) -> Steps:
     if plan is None or not plan.parts:
         return Steps(can_propose=False, faults=())
     faults = fault_lines(plan, plan.steps) if plan.steps else ()
-    return Steps(can_propose=True, faults=faults)
+    return Steps(can_propose=True, faults=faults[:SHOWN], more=faults[SHOWN:])
 
 
 def step_words(document: Document, step: Mapping[str, Any]) -> str:

@@ -48,3 +48,22 @@ def test_a_step_is_dragged_to_another_place(page):
     expect(lines(page).nth(1).locator(".entry")).to_have_id(first)
     page.get_by_role("button", name="Undo: ").click()
     expect(lines(page).first.locator(".entry")).to_have_id(first)
+
+
+def test_nothing_runs_over_the_side(page):
+    page.locator("#open-steps-new").click()
+    expect(page.locator("#f-title")).to_be_focused()
+    for summary in page.locator("#draft-form summary").all():
+        summary.click()
+    for width in (820, 390, 320):
+        page.set_viewport_size({"width": width, "height": 800})
+
+        assert page.evaluate("document.documentElement.scrollWidth") <= width
+    small = page.evaluate(
+        "[...document.querySelectorAll('#draft-form button, #draft-form select, "
+        "#draft-form textarea, #draft-form summary, #draft-form input:not([type="
+        "hidden]):not([type=checkbox]), #draft-form label:has(input)')].filter(e => "
+        "e.getBoundingClientRect().height < 43.5).map(e => e.outerHTML)"
+    )
+
+    assert not small
