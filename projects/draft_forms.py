@@ -142,12 +142,24 @@ def _save_part(entry: Entry, data: QueryDict) -> Operation:
         stock=_("Choose the stock it is made of; add the stock first."),
     )
     lies = text_in(data, "lies")
-    fields: dict[str, Any] = {**needed, "count": _whole(data, "count")}
+    fields: dict[str, Any] = {
+        **needed,
+        "count": _whole(data, "count"),
+        "round_over": text_in(data, "round_over"),
+    }
     if lies in draft_words.LIES_WORDS:
         fields.update(zip(("length", "width", "thickness"), lies, strict=True))
     if entry.is_new:
-        return lambda document: engine.add_part(document, **fields)
+        return lambda document: _new_part(document, fields)
     return lambda document: engine.change_part(document, entry.key, **fields)
+
+
+def _new_part(document: Document, fields: dict[str, Any]) -> Document:
+    """Add a part, then say of it what adding doesn't take."""
+    added = {name: said for name, said in fields.items() if name != "round_over"}
+    made = engine.add_part(document, **added)
+    key = made["parts"][-1]["key"]
+    return engine.change_part(made, key, round_over=fields["round_over"])
 
 
 def _whole(data: QueryDict, name: str) -> int | str | None:

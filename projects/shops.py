@@ -46,6 +46,11 @@ FIELDS: tuple[Field, ...] = (
         kind="length",
     ),
     Field(name="lip_mm", label=_("Thinnest wood left beside a slot"), kind="length"),
+    Field(
+        name="bearing_mm",
+        label=_("Flat that a bit's guide bearing runs on"),
+        kind="length",
+    ),
     Field(name="low_pct", label=_("Driest the wood gets, %"), kind="number"),
     Field(name="high_pct", label=_("Dampest the wood gets, %"), kind="number"),
     Field(name="held_mm", label=_("A held part may move"), kind="length"),

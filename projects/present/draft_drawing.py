@@ -9,7 +9,13 @@ from html import escape
 from django.utils.translation import gettext_lazy as _
 
 from projects.engine.draft.records import Drawn, Look
-from projects.engine.drawing import Dimension, elevation, overall_dimensions, svg
+from projects.engine.drawing import (
+    Dimension,
+    elevation,
+    overall_dimensions,
+    pictorial,
+    svg,
+)
 from projects.engine.drawing.records import View
 from projects.engine.plan.records import Face
 from projects.present.drawings import FONT, MOST_PARTS, length_text
@@ -19,6 +25,7 @@ VIEWS = {
     "front": _("Front"),
     "side": _("Side"),
     "top": _("From above"),
+    "pictorial": _("Picture"),
 }
 """The pictures to choose from; each has a drawer below."""
 
@@ -50,10 +57,18 @@ def _elevation(view: View) -> Callable[[Look, Showing], tuple[str, ...]]:
     return draw
 
 
+def _pictorial(look: Look, _showing: Showing) -> tuple[str, ...]:
+    picture = pictorial(
+        [drawn.box for drawn in look.drawn], housed=look.housed, width_mm=WIDTH_MM
+    )
+    return (svg(picture, font_family=FONT),)
+
+
 DRAWERS: dict[str, Callable[[Look, Showing], tuple[str, ...]]] = {
     "front": _elevation("front"),
     "side": _elevation("side"),
     "top": _elevation("top"),
+    "pictorial": _pictorial,
 }
 
 

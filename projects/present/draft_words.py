@@ -75,6 +75,7 @@ FIELDS = {
     "thickness": gettext_lazy("thickness"),
     "count": gettext_lazy("number"),
     "pair": gettext_lazy("mirror image"),
+    "round_over": gettext_lazy("round-over"),
     "guest": gettext_lazy("faces"),
     "host": gettext_lazy("faces"),
     "depth": gettext_lazy("depth"),

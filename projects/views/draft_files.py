@@ -11,7 +11,7 @@ from django.views.decorators.http import (
     require_safe,
 )
 
-from projects import drafting
+from projects import drafting, shops
 from projects.access import get_draft, get_plan, need_instructor
 from projects.draft_forms import ShareForm, StartForm
 from projects.draft_pictures import bring_in_file
@@ -20,6 +20,7 @@ from projects.forms import PlanFileForm
 from projects.models import Draft
 from projects.present.draft_page import head_plan, look_at
 from projects.present.draft_trial import trial
+from projects.present.findings import findings
 from projects.showing import showing_for
 from projects.words import lines
 
@@ -100,7 +101,16 @@ def draft_try(request: HttpRequest, pk: int) -> HttpResponse:
             for stock in planned.plan.stock
         }
         showing = showing_for(request, head)
-        context |= {"trial": trial(planned, typed, showing), "showing": showing}
+        context |= {
+            "trial": trial(planned, typed, showing),
+            "showing": showing,
+            "found": findings(
+                planned,
+                shops.limits_of(need_instructor(request)),
+                draft.plan.acceptances.select_related("by"),
+                showing,
+            ),
+        }
     return render(request, "projects/draft_try.html", context)
 
 

@@ -20,6 +20,7 @@ from dataclasses import replace
 from projects.engine.checks import (
     across_grain,
     back_to_back,
+    bearing_flat,
     machine_size,
     panel_room,
     shelf_sag,
@@ -41,6 +42,7 @@ CHECKS: dict[str, Check] = {
         across_grain,
         panel_room,
         shelf_sag,
+        bearing_flat,
     )
 }
 

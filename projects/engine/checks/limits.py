@@ -71,7 +71,8 @@ class ShopLimits:
 
     `slot_share` [-] is the share of its host a slot may be deep. Between two slots
     back to back at least `web_mm` [mm] and `web_share` [-] of the host stay. `lip_mm`
-    [mm] is the thinnest wood left behind or beside a slot. `swing_pct` is the lowest
+    [mm] is the thinnest wood left behind or beside a slot, `bearing_mm` [mm] the flat
+    that a bit's guide bearing runs on. `swing_pct` is the lowest
     and highest moisture [%] wood is expected to reach. `held_mm` [mm] is what a held
     part may move, `tight_mm` [mm] what a panel may want more than its grooves give.
     A shelf under `shelf_load_n_per_mm` [N/mm] may sag `sag_share` [-] of its span.
@@ -89,6 +90,7 @@ class ShopLimits:
     web_mm: Limit = Limit(value=IN / 4, source=PRACTICE)
     web_share: Limit = Limit(value=Fraction(1, 3), source=PRACTICE)
     lip_mm: Limit = Limit(value=IN / 8, source=PRACTICE)
+    bearing_mm: Limit = Limit(value=IN / 8, source=PRACTICE)
     low_pct: Limit = Limit(value=Fraction(8), source=PRACTICE)
     high_pct: Limit = Limit(value=Fraction(12), source=PRACTICE)
     held_mm: Limit = Limit(value=IN / 16, source=PRACTICE)

@@ -83,7 +83,7 @@ def _lengths_kept(entry: Any, kept: Any) -> Any:
         return entry
     made: Entry = {}
     for name, value in entry.items():
-        if name in ("thickness", "depth", "clearance", "value"):
+        if name in ("thickness", "depth", "clearance", "value", "round_over"):
             made[name] = kept(value)
         elif name == "stops" and isinstance(value, list):
             made[name] = [_fields_kept(stop, ("by",), kept) for stop in value]

@@ -22,7 +22,7 @@ from projects.engine.errors import EngineError
 from projects.engine.plan.fields import brief
 from projects.engine.plan.records import AXES, DIMENSIONS
 
-PART_FIELDS = ("name", "stock", *DIMENSIONS, "count")
+PART_FIELDS = ("name", "stock", *DIMENSIONS, "count", "round_over")
 LYING_FLAT = {"length": "x", "width": "y", "thickness": "z"}
 """How a part lies where nothing is said: along the piece, flat like a shelf."""
 

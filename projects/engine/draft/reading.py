@@ -164,7 +164,7 @@ class _Mending:
             if wrong:
                 stock = self._stand_in() if "stock" in wrong else ""
                 default = {"name": entry["key"], "stock": stock}
-                made = mended(entry, wrong, default, ("pair", "count"))
+                made = mended(entry, wrong, default, ("pair", "count", "round_over"))
                 made |= axes_for(entry)
             self._keep("parts", n, made)
 

@@ -15,6 +15,7 @@ FIELDS = {
     "stock": ("key", "name", "kind", "species", "thickness"),
     "parts": (
         "key", "name", "stock", "length", "width", "thickness", "pair", "count",
+        "round_over",
     ),
     "joints": (
         "key", "name", "kind", "guest", "host", "depth", "clearance",

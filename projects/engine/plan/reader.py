@@ -61,7 +61,7 @@ def read_plan(data: str | bytes) -> Plan:
     stock = _read_all(top, "stock", lambda v, w: _stock(v, w, units, errors))
     # what follows names these, so its complaints would only repeat theirs
     raise_all(errors)
-    parts = _read_all(top, "parts", lambda v, w: _part(v, w, stock, errors))
+    parts = _read_all(top, "parts", lambda v, w: _part(v, w, units, stock, errors))
     raise_all(errors)
     _check_pairs(parts, errors)
     joints = _read_all(
@@ -180,7 +180,11 @@ def _stock(
 
 
 def _part(
-    value: Any, where: str, stock: Mapping[str, Stock], errors: list[EngineError]
+    value: Any,
+    where: str,
+    units: UnitSystem,
+    stock: Mapping[str, Stock],
+    errors: list[EngineError],
 ) -> Part | None:
     entry = f.Fields(value, where, errors)
     key = entry.need("key", f.read_key)
@@ -192,6 +196,7 @@ def _part(
     }
     pair = entry.get("pair", f.read_key)
     count = entry.get("count", lambda v, w: f.read_whole(v, w, at_most=200))
+    round_over = entry.get("round_over", lambda v, w: f.read_any_length(v, w, units))
     entry.done()
     if None in axes.values():
         return None
@@ -207,6 +212,7 @@ def _part(
         axes=cast(dict[Dimension, Axis], axes),
         pair=pair,
         count=count or 1,
+        round_over=round_over,
     )
 
 

@@ -75,7 +75,10 @@ class Stock:
 
 @dataclass(frozen=True, kw_only=True)
 class Part:
-    """Describe one part: which axis its length, width and thickness lie on."""
+    """Describe one part: which axis its length, width and thickness lie on.
+
+    `round_over` is the radius its edges are rounded over with, on both wide faces.
+    """
 
     key: str
     name: str
@@ -83,6 +86,7 @@ class Part:
     axes: Mapping[Dimension, Axis]
     pair: str | None
     count: int
+    round_over: Length | None = None
 
     def dimension_on(self, axis: Axis) -> Dimension:
         """Return which of the three dimensions lies on `axis`."""

@@ -145,5 +145,5 @@ class TestShopLimits:
             if isinstance(value, Limit)
         ]
 
-        assert len(limits) == 15
+        assert len(limits) == 16
         assert all(limit.source != Limit(value=Fraction(1)).source for limit in limits)

@@ -5,7 +5,7 @@ import io
 import pypdfium2
 import pytest
 from django.urls import reverse
-from ezdxf.entities import LWPolyline
+from ezdxf.entities.lwpolyline import LWPolyline
 from ezdxf.filemanagement import read
 
 from projects import actions, adapters
