@@ -57,9 +57,13 @@ def _elevation(view: View) -> Callable[[Look, Showing], tuple[str, ...]]:
     return draw
 
 
-def _pictorial(look: Look, _showing: Showing) -> tuple[str, ...]:
+def _pictorial(look: Look, showing: Showing) -> tuple[str, ...]:
+    piece = [drawn.box for drawn in look.drawn]
     picture = pictorial(
-        [drawn.box for drawn in look.drawn], housed=look.housed, width_mm=WIDTH_MM
+        piece,
+        housed=look.housed,
+        overall=overall_dimensions(piece, show=lambda mm: length_text(mm, showing)),
+        width_mm=WIDTH_MM,
     )
     return (svg(picture, font_family=FONT),)
 

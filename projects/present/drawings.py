@@ -54,11 +54,17 @@ def piece_drawings(
     return tuple(drawings)
 
 
-def pictorial_drawing(solution: Solution) -> str:
+def pictorial_drawing(solution: Solution, showing: Showing) -> str:
     """Return the SVG of the piece seen from front, right and above; "" for too many."""
     if len(solution.plan.parts) > MOST_PARTS:
         return ""
-    picture = pictorial(boxes(solution), housed=housed(solution), width_mm=120)
+    piece = boxes(solution)
+    picture = pictorial(
+        piece,
+        housed=housed(solution),
+        overall=overall_dimensions(piece, show=lambda mm: length_text(mm, showing)),
+        width_mm=120,
+    )
     return svg(picture, font_family=FONT)
 
 

@@ -55,7 +55,7 @@ def plan_detail(request: HttpRequest, pk: int) -> HttpResponse:
         "parts": size_table(solution, showing),
         "distances": distance_lines(solution, showing),
         "drawings": (
-            pictorial_drawing(solution),
+            pictorial_drawing(solution, showing),
             *piece_drawings(solution, showing),
         ),
         "form": form,

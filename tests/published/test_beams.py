@@ -1,7 +1,7 @@
 """Bending of beams against worked examples, and the constants against sympy.
 
 Source of the constants: USDA Forest Products Laboratory, Wood Handbook, FPL-GTR-282
-(2021), Eq. 9-2 and Table 9-1, p. 9-3, seen in a transcription. It gives loads at the
+(2021), Eq. 9-2 and Table 9-1, p. 9-3, seen in a copy. It gives loads at the
 quarter spans twice; sympy, which solves the beam, shows that both rows are for simple
 supports, at midspan and at the load.
 

@@ -42,7 +42,7 @@ def equilibrium_moisture_pct(*, temperature_c: Number, humidity_pct: Number) -> 
     Notes
     -----
     **Source**: Wood Handbook, FPL-GTR-282 (2021), chapter 4, Eq. 4-5, the constants
-    for °C (seen in two transcriptions); held against Table 4-2.
+    for °C (seen in two copies); held against Table 4-2.
     """
     need_between("temperature_c", temperature_c, LOW_C, HIGH_C, unit="°C")
     need_between("humidity_pct", humidity_pct, 0, HIGH_HUMIDITY_PCT, unit="%")
