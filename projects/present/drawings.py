@@ -11,6 +11,7 @@ from projects.engine.drawing import (
     pictorial,
     svg,
 )
+from projects.engine.drawing.records import View
 from projects.engine.fit.solve import Solution
 from projects.engine.piece import boxes, housed
 from projects.engine.plan.records import Distance
@@ -23,9 +24,12 @@ MOST_PARTS = 60
 
 
 def piece_drawings(
-    solution: Solution, showing: Showing, *, width_mm: float = 120
+    solution: Solution,
+    showing: Showing,
+    *,
+    widths_mm: tuple[float, float] = (120, 120),
 ) -> tuple[str, ...]:
-    """Return SVGs of the front and the right side, `width_mm` wide on paper [mm].
+    """Return SVGs of the front and the right side, so wide on paper [mm].
 
     The two are drawn to one scale. Empty where there are too many parts.
     """
@@ -40,7 +44,8 @@ def piece_drawings(
     dimensions = tuple(spans.values())
     unit = 0.0
     drawings = []
-    for view in ("front", "side"):
+    views: tuple[View, View] = ("front", "side")
+    for view, width_mm in zip(views, widths_mm, strict=True):
         drawing = elevation(
             piece,
             view=view,

@@ -28,14 +28,18 @@ class PartPicture:
 
 
 def part_pictures(
-    solution: Solution, showing: Showing, *, width_mm: float
+    solution: Solution, showing: Showing, *, width_mm: float, height_mm: float = 230
 ) -> tuple[PartPicture, ...]:
-    """Return a drawing of every part, `width_mm` wide on paper [mm]."""
+    """Return a drawing of every part, at most so wide and so high on paper [mm]."""
     show = partial(length_text, showing=showing)
-    return tuple(_picture(sheet, show, width_mm) for sheet in part_sheets(solution))
+    return tuple(
+        _picture(sheet, show, width_mm, height_mm) for sheet in part_sheets(solution)
+    )
 
 
-def _picture(sheet: PartSheet, show: Show, width_mm: float) -> PartPicture:
+def _picture(
+    sheet: PartSheet, show: Show, width_mm: float, height_mm: float
+) -> PartPicture:
     said = part_words(sheet, show=show)
     return PartPicture(
         key=sheet.parts[0].key,
@@ -44,15 +48,22 @@ def _picture(sheet: PartSheet, show: Show, width_mm: float) -> PartPicture:
             f"{line.letter}: {line.words}" if line.letter else line.words
             for line in said.lines
         ),
-        svg=part_svg(sheet, show, width_mm=width_mm),
+        svg=part_svg(sheet, show, width_mm=width_mm, height_mm=height_mm),
     )
 
 
 def part_svg(
-    sheet: PartSheet, show: Show, *, width_mm: float, words: bool = False
+    sheet: PartSheet,
+    show: Show,
+    *,
+    width_mm: float,
+    height_mm: float = 230,
+    words: bool = False,
 ) -> str:
     """Return the SVG of one sheet; its words stand beside it unless asked for."""
-    drawn = part_drawing(sheet, show=show, width_mm=width_mm, words=words)
+    drawn = part_drawing(
+        sheet, show=show, width_mm=width_mm, height_mm=height_mm, words=words
+    )
     return svg(drawn, font_family=FONT)
 
 

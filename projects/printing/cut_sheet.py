@@ -16,6 +16,9 @@ from projects.present.history import used_lines
 from projects.printing.pdf import pdf
 from projects.showing import Showing
 
+FIGURES_MM = (120.0, 66.0)
+"""How wide the front and the side stand on paper, so that text is true to size."""
+
 
 def sheet_context(
     build: Build, rows: Sequence[Reading], solution: Solution, showing: Showing
@@ -26,7 +29,7 @@ def sheet_context(
         "sheet": cut_sheet(solution),
         "solution": solution,
         "showing": showing,
-        "drawings": piece_drawings(solution, showing),
+        "drawings": piece_drawings(solution, showing, widths_mm=FIGURES_MM),
         "used": used_lines(rows, solution.plan),
         "made_at": timezone.now(),
     }

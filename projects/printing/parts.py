@@ -13,6 +13,8 @@ from projects.printing.pdf import pdf
 from projects.showing import Showing
 
 PAPER_MM = 180.0
+MOST_MM = 160.0
+"""How high a drawing may stand, so that it and its words fit on a page together."""
 
 
 def parts_pdf(
@@ -22,7 +24,9 @@ def parts_pdf(
     context = {
         "build": build,
         "showing": showing,
-        "pictures": part_pictures(solution, showing, width_mm=PAPER_MM),
+        "pictures": part_pictures(
+            solution, showing, width_mm=PAPER_MM, height_mm=MOST_MM
+        ),
         "made_at": at,
     }
     html = render_to_string("projects/print/parts.html", context)
