@@ -15,8 +15,9 @@ from projects.access import get_build, get_plan, signed_in
 from projects.engine.fit.solve import Solution, check_plan
 from projects.present.drawings import length_text
 from projects.present.part_drawings import part_pictures, part_svg, sheet_of
+from projects.printing import pdf as printing
 from projects.printing.parts import parts_pdf
-from projects.printing.pdf import PAPERS, BusyError, NoPangoError, can_print
+from projects.printing.pdf import PAPERS, BusyError, NoPangoError
 from projects.showing import Showing, showing_for
 from projects.views.broken import shows_broken_builds
 
@@ -56,7 +57,7 @@ def build_parts(request: HttpRequest, pk: int) -> HttpResponse:
     context = {
         "build": build,
         "pictures": part_pictures(solution, showing, width_mm=SCREEN_MM),
-        "can_print": can_print(),
+        "can_print": printing.can_print(),
         "is_own": build.student_id == signed_in(request).pk,
     }
     return render(request, "projects/build_parts.html", context)

@@ -9,9 +9,10 @@ from django.views.decorators.http import require_safe
 
 from projects import adapters
 from projects.access import get_build, signed_in
+from projects.printing import pdf as printing
 from projects.printing.cut_sheet import cut_sheet_pdf as make_pdf
 from projects.printing.cut_sheet import sheet_context
-from projects.printing.pdf import PAPERS, BusyError, NoPangoError, can_print
+from projects.printing.pdf import PAPERS, BusyError, NoPangoError
 from projects.showing import showing_for
 from projects.views.broken import shows_broken_builds
 
@@ -26,7 +27,7 @@ def cut_sheet(request: HttpRequest, pk: int) -> HttpResponse:
     solution = adapters.solve_build(build, rows)
     showing = showing_for(request, solution.plan)
     context = sheet_context(build, rows, solution, showing) | {
-        "can_print": can_print(),
+        "can_print": printing.can_print(),
         "is_own": build.student_id == signed_in(request).pk,
     }
     return render(request, "projects/cut_sheet.html", context)

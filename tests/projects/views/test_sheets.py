@@ -22,7 +22,6 @@ def pdf_url(build):
 @pytest.fixture
 def no_pango(monkeypatch):
     monkeypatch.setattr(pdf, "can_print", lambda: False)
-    monkeypatch.setattr("projects.views.sheets.can_print", lambda: False)
 
 
 class TestThePage:
