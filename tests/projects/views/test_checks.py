@@ -5,7 +5,7 @@ from django.urls import reverse
 
 from projects import actions, demo
 from projects.models import Acceptance, Shop
-from tests.factories import plan_bytes
+from tests.factories import as_bytes, plan_bytes, plan_data
 
 
 @pytest.fixture
@@ -81,6 +81,37 @@ class TestAccepting:
 
         lines = as_instructor.get(url).context["lines"]
         assert [line.key for line in lines if line.accepted] == [key]
+
+
+class TestOrderOfSteps:
+    @pytest.fixture
+    def page(self, as_instructor, instructor, shop_class):
+        """The checks of a bench that is glued up before its sides are ripped."""
+        steps = [
+            {"key": "glue", "title": "Glue up", "stage": "assembly"},
+            {"key": "rip", "title": "Rip the sides", "stage": "mill"},
+        ]
+        plan = shop_class.revision.plan
+        data = as_bytes(plan_data() | {"steps": steps})
+        actions.publish_plan(instructor, data, plan=plan)
+        return reverse("plan-checks", args=[plan.pk])
+
+    def test_what_is_impossible_is_a_finding(self, as_instructor, page):
+        lines = as_instructor.get(page).context["lines"]
+
+        assert any(
+            line.title == "Order of the steps" and "Rip the sides" in line.where
+            for line in lines
+        )
+        assert len({line.key for line in lines}) == len(lines)
+
+    def test_it_can_be_accepted_like_any_other(self, as_instructor, page):
+        key = as_instructor.get(page).context["lines"][0].key
+        as_instructor.post(page, {"key": key, "accepted": "1", "note": "on purpose"})
+        lines = as_instructor.get(page).context["lines"]
+
+        assert [line.note for line in lines if line.key == key] == ["on purpose"]
+        assert lines[-1].key == key
 
 
 class TestShop:
