@@ -21,7 +21,9 @@ NAMES = {part["key"]: part["name"] for part in BENCH["parts"]}
 def start(page, title):
     page.goto("/plans/")
     page.get_by_role("link", name="Start a plan").click()
-    page.keyboard.type(title)  # the title is where typing starts
+    # the title is where typing starts, once the page is there
+    expect(page.locator("input[name=title]")).to_be_focused()
+    page.keyboard.type(title)
     page.keyboard.press("Enter")
     expect(page.get_by_role("heading", level=1)).to_have_text(title)
 
