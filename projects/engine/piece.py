@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
 from projects.engine.drawing import Box
 from projects.engine.fit.solve import Solution
-from projects.engine.plan.records import AXES, Axis, FaceName, Joint
+from projects.engine.joints import Cuts
+from projects.engine.plan.records import AXES, Axis, FaceName, Joint, Plan
 
 
 def boxes(solution: Solution) -> tuple[Box, ...]:
@@ -26,16 +28,21 @@ def boxes(solution: Solution) -> tuple[Box, ...]:
 
 
 def housed(solution: Solution) -> frozenset[tuple[str, str]]:
-    """Return the pairs (hidden, shown): whose end is dashed where both are as near.
+    """Return the pairs (hidden, shown): whose end is dashed where both are as near."""
+    return housed_by(solution.plan, solution.cuts)
+
+
+def housed_by(plan: Plan, cuts: Mapping[str, Cuts]) -> frozenset[tuple[str, str]]:
+    """Return the pairs that `housed` does, for the joints whose cuts are known.
 
     A blind joint hides the guest's end in the host; a through one shows it.
     """
     pairs = set()
-    for joint in solution.plan.joints:
-        cuts = solution.cuts[joint.key]
+    for joint in plan.joints:
+        cut = cuts.get(joint.key)
         ends = (joint.guest.part, joint.host.part)
-        if cuts.depth_mm:
-            pairs.add(ends if cuts.blind else ends[::-1])
+        if cut is not None and cut.depth_mm:
+            pairs.add(ends if cut.blind else ends[::-1])
     return frozenset(pairs)
 
 

@@ -26,6 +26,7 @@ from projects.engine.fit.equations import Input, difference
 from projects.engine.fit.solve import Solution, check_plan, input_values
 from projects.engine.fit.system import SizeKey, System, compile_draft
 from projects.engine.joints import Cuts
+from projects.engine.piece import housed_by
 from projects.engine.plan.readings import Readings
 from projects.engine.plan.records import DIMENSIONS, Plan
 from projects.engine.units import exact_text
@@ -94,7 +95,7 @@ class _Looking:
             sizes=self.sizes,
             distances=self.distances,
             cuts=cuts,
-            housed=_housed(self.plan, cuts),
+            housed=housed_by(self.plan, cuts),
             plan=self.plan,
             solution=solution,
         )
@@ -224,17 +225,6 @@ class _Looking:
 
     def _text(self, mm: Fraction) -> str:
         return exact_text(mm, unit=self.plan.units)
-
-
-def _housed(plan: Plan, cuts: Mapping[str, Cuts]) -> frozenset[tuple[str, str]]:
-    """Return what `piece.housed` does, of the joints whose cuts are known."""
-    pairs = set()
-    for joint in plan.joints:
-        cut = cuts.get(joint.key)
-        ends = (joint.guest.part, joint.host.part)
-        if cut is not None and cut.depth_mm:
-            pairs.add(ends if cut.blind else ends[::-1])
-    return frozenset(pairs)
 
 
 def _as_trouble(reading: Reading, plan: Plan, error: EngineError) -> Trouble:
