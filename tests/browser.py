@@ -1,6 +1,7 @@
 """Chromium for tests: devices, a page that reports every error, and axe."""
 
 from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
 from importlib import resources
 from typing import Any
 
@@ -56,6 +57,21 @@ def watched_page(
         error for error in errors if not any(part in error for part in expected)
     ]
     assert not unexpected, "the browser met errors:\n" + "\n".join(unexpected)
+
+
+@contextmanager
+def settled(page: Page) -> Iterator[None]:
+    """Wait, after what is done inside, until htmx has swapped the answer in.
+
+    An answer that has come is not on the page yet: typed then, text goes into what
+    is about to be replaced.
+    """
+    page.evaluate(
+        "() => { window.swapped = new Promise(done => document.addEventListener("
+        "'htmx:afterSettle', () => done(true), {once: true})) }"
+    )
+    yield
+    assert page.evaluate("() => window.swapped")
 
 
 def check_accessibility(page: Page) -> None:

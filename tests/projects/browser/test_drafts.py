@@ -11,7 +11,7 @@ from projects import adapters, drafting
 from projects.engine.fit.solve import check_plan
 from projects.engine.plan.reader import read_plan
 from projects.models import Plan
-from tests.browser import LAPTOP, watched_page
+from tests.browser import LAPTOP, settled, watched_page
 from tests.factories import plan_bytes
 
 BENCH = json.loads(plan_bytes())
@@ -49,15 +49,17 @@ class Form:
             if field.get_attribute("hx-get") is None:
                 field.select_option(words)
             elif field.input_value() != words:
-                with self.page.expect_response(lambda answer: "/draft/" in answer.url):
+                with settled(self.page):
                     field.select_option(words)
-                # what was reloaded has come to rest
                 expect(self.page.locator(f"#f-{name}")).to_have_value(words)
 
     def keep(self, *, more=False):
         name = "Add, and another" if more else "Add"
         button = self.page.get_by_role("button", name=name, exact=True)
-        with self.page.expect_response(lambda answer: "/draft/" in answer.url) as got:
+        with (
+            self.page.expect_response(lambda answer: "/draft/" in answer.url) as got,
+            settled(self.page),
+        ):
             button.click()
         assert got.value.status == 200
         if more:
