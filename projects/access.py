@@ -10,7 +10,16 @@ from django.db.models import Q
 from django.http import HttpRequest
 from django.shortcuts import get_object_or_404
 
-from projects.models import Build, Draft, Plan, PlanPicture, ShopClass, User
+from projects.models import (
+    Build,
+    Draft,
+    Machine,
+    Plan,
+    PlanPicture,
+    Right,
+    ShopClass,
+    User,
+)
 
 
 def signed_in(request: HttpRequest) -> User:
@@ -22,15 +31,50 @@ def signed_in(request: HttpRequest) -> User:
 
 
 def get_build(request: HttpRequest, pk: int) -> Build:
-    """Return a build of the student's own, or of a class the instructor teaches."""
+    """Return a build of the student's own, or of a class somebody helps to run."""
     builds = Build.objects.open_to(signed_in(request)).with_plan()
     return get_object_or_404(builds, pk=pk)
 
 
+def get_build_to_log(request: HttpRequest, pk: int) -> Build:
+    """Return a build that somebody may log readings and steps in.
+
+    403 for an assistant who was not given that, and in an archived class.
+    """
+    writable = Build.objects.written_by(signed_in(request)).with_plan()
+    build = writable.filter(pk=pk).first()
+    if build is None:
+        get_build(request, pk)  # a 404 for who may not even see it
+        raise PermissionDenied
+    return build
+
+
 def get_class_taught(request: HttpRequest, pk: int) -> ShopClass:
-    """Return a class that the instructor teaches."""
-    classes = ShopClass.objects.taught_by(signed_in(request))
+    """Return a class that the instructor teaches, with rights for the template."""
+    user = signed_in(request)
+    classes = ShopClass.objects.taught_by(user).with_rights_of(user)
     return get_object_or_404(classes.select_related("revision__plan"), pk=pk)
+
+
+def get_class_staffed(
+    request: HttpRequest, pk: int, right: Right | None = None
+) -> ShopClass:
+    """Return a class that somebody teaches or helps in, with rights for the template.
+
+    403 for an assistant who was not given `right`.
+    """
+    user = signed_in(request)
+    classes = ShopClass.objects.staffed_by(user).with_rights_of(user)
+    shop_class = get_object_or_404(classes.select_related("revision__plan"), pk=pk)
+    if right and not getattr(shop_class, right):
+        raise PermissionDenied
+    return shop_class
+
+
+def get_machine(request: HttpRequest, pk: int) -> Machine:
+    """Return a machine of the instructor's own shop."""
+    machines = Machine.objects.select_related("shop")
+    return get_object_or_404(machines, pk=pk, shop__owner=need_instructor(request))
 
 
 def get_plan(request: HttpRequest, pk: int) -> Plan:

@@ -14,6 +14,8 @@ from projects.engine.plan.readings import Fact, Instrument, Readings
 from projects.engine.plan.readings import Reading as EngineReading
 from projects.engine.plan.records import Dimension
 from projects.engine.plan.records import Plan as EnginePlan
+from projects.engine.plan.steps import Step
+from projects.engine.steps import propose
 from projects.engine.units import Length
 from projects.engine.units.length import UnitSystem
 from projects.models import Build, Reading, Revision
@@ -28,6 +30,12 @@ def _read(document: str) -> EnginePlan:
 def plan_of(revision: Revision) -> EnginePlan:
     """Return the plan a revision holds; it was checked when it was published."""
     return _read(revision.document)
+
+
+@lru_cache(maxsize=64)
+def steps_of(plan: EnginePlan) -> tuple[Step, ...]:
+    """Return a plan's steps; those that follow from its joints where it has none."""
+    return plan.steps or propose(plan)
 
 
 def read_target(text: str, plan: EnginePlan) -> Target | None:

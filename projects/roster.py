@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import re
 import secrets
-import unicodedata
 from collections.abc import Collection
 
 MOST_STUDENTS = 60
 LONGEST_NAME = 80
+CODE_LENGTH = 8
 
 _JOINERS = "\u200c\u200d"
 _TURNS = dict.fromkeys(
@@ -39,17 +39,26 @@ def is_printable(name: str) -> bool:
     return all(sign in _JOINERS or sign.isprintable() for sign in name)
 
 
-def sign_in_name(name: str, taken: Collection[str]) -> str:
-    """Return a name to sign in with, made from a person's name and not in `taken`."""
-    plain = unicodedata.normalize("NFKD", name).encode("ascii", "ignore").decode()
-    stem = re.sub(r"[^a-z0-9]+", "-", plain.lower()).strip("-")[:30] or "student"
-    made, number = stem, 2
-    while made in taken:
-        made, number = f"{stem}-{number}", number + 1
-    return made
+def new_code(taken: Collection[str]) -> str:
+    """Return the random code of a join card, not in `taken`: 31 ** 8 are possible."""
+    while True:
+        code = "".join(secrets.choice(_LETTERS) for _ in range(CODE_LENGTH))
+        if code not in taken:
+            return code
 
 
-def first_password() -> str:
-    """Return a random first password that is easy to type on a phone."""
-    groups = ("".join(secrets.choice(_LETTERS) for _ in range(4)) for _ in range(3))
-    return "-".join(groups)
+def read_code(text: str) -> str:
+    """Return a code as it is kept, from what somebody typed: `KM7P-x3qe `.
+
+    What is no such code comes back in lower case, without spaces around it.
+    """
+    plain = text.strip().lower()
+    joined = re.sub(r"[\s-]+", "", plain)
+    is_code = len(joined) == CODE_LENGTH and set(joined) <= set(_LETTERS)
+    return joined if is_code else plain
+
+
+def shown_code(code: str) -> str:
+    """Return a code in two groups, as it is printed; other sign-in names stay."""
+    is_code = len(code) == CODE_LENGTH and set(code) <= set(_LETTERS)
+    return f"{code[:4]}-{code[4:]}" if is_code else code

@@ -7,6 +7,7 @@ from typing import Any
 from django.contrib.auth.hashers import MD5PasswordHasher
 from django.utils import timezone
 from factory.declarations import (
+    LazyAttribute,
     LazyFunction,
     PostGeneration,
     SelfAttribute,
@@ -17,8 +18,21 @@ from factory.django import DjangoModelFactory
 
 from projects import actions, demo
 from projects.engine.fit.advice import Target
+from projects.engine.shop.machines import MACHINES
 from projects.engine.units import read_length
-from projects.models import Build, Membership, Plan, Reading, Revision, ShopClass, User
+from projects.models import (
+    Build,
+    Machine,
+    Membership,
+    Plan,
+    Reading,
+    Revision,
+    Right,
+    Shop,
+    ShopClass,
+    SignOff,
+    User,
+)
 
 PASSWORD = "jarrahdowel"
 # a cheap hash: the real ones are slow on purpose (see projects/conftest.py)
@@ -87,6 +101,38 @@ class RevisionFactory(DjangoModelFactory[Revision]):
     published_by = SelfAttribute("plan.owner")
 
 
+class ShopFactory(DjangoModelFactory[Shop]):
+    """An instructor's shop, with no machine in it yet."""
+
+    class Meta:
+        model = Shop
+        django_get_or_create = ("owner",)
+
+    owner = SubFactory(InstructorFactory)
+
+
+class MachineFactory(DjangoModelFactory[Machine]):
+    """A table saw in a shop."""
+
+    class Meta:
+        model = Machine
+
+    shop = SubFactory(ShopFactory)
+    kind = "table_saw"
+    name = LazyAttribute(lambda machine: MACHINES[machine.kind].name)
+
+
+def sign_off(student: User, machine: Machine, **fields: Any) -> SignOff:
+    """Sign a student off on a machine, by the shop's owner and as of now."""
+    given = {
+        "act": SignOff.Act.SIGNED,
+        "at": timezone.now(),
+        "by": machine.shop.owner,
+        **fields,
+    }
+    return SignOff.objects.create(student=student, machine=machine, **given)
+
+
 def teach(made: ShopClass, *_args: Any, **_more: Any) -> None:
     """Let the plan's owner teach a class."""
     Membership.objects.create(
@@ -103,6 +149,7 @@ class ShopClassFactory(DjangoModelFactory[ShopClass]):
 
     title = "Thursday evenings"
     revision = SubFactory(RevisionFactory)
+    shop = SubFactory(ShopFactory, owner=SelfAttribute("..revision.plan.owner"))
     instructor = PostGeneration(teach)
 
 
@@ -129,3 +176,15 @@ def log_stock(build: Build) -> list[Reading]:
     """Log three points of each stock of the boot bench."""
     log(build, POPLAR, "0.742", "0.744", "0.741")
     return log(build, PLYWOOD, "0.240", "0.238", "0.239")
+
+
+def help_in(shop_class: ShopClass, *rights: Right, **fields: Any) -> User:
+    """Let a new assistant help in a class, with the rights given."""
+    helper = UserFactory.create(**fields)
+    Membership.objects.create(
+        shop_class=shop_class,
+        user=helper,
+        role=Membership.Role.ASSISTANT,
+        **dict.fromkeys(rights, True),
+    )
+    return helper

@@ -1,11 +1,10 @@
 """What people do: each verb checks, then writes. One module a noun."""
 
 from projects.actions.classes import (
-    NewSignIn,
     enrol,
     move_builds,
-    new_password,
-    new_sign_ins,
+    new_card,
+    new_people,
     open_class,
 )
 from projects.actions.plans import (
@@ -17,14 +16,13 @@ from projects.actions.plans import (
 from projects.actions.readings import SecondLookError, log_reading, set_aside
 
 __all__ = [
-    "NewSignIn",
     "SecondLookError",
     "add_picture",
     "enrol",
     "log_reading",
     "move_builds",
-    "new_password",
-    "new_sign_ins",
+    "new_card",
+    "new_people",
     "open_class",
     "pack_revision",
     "publish_file",

@@ -3,48 +3,45 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
-from django.contrib.auth.hashers import make_password
 from django.db import transaction
 from django.utils import timezone
 
 from projects import adapters
 from projects.engine.fit.solve import solve
-from projects.models import Build, BuildMove, Membership, Revision, ShopClass, User
-from projects.roster import first_password, sign_in_name
+from projects.models import (
+    Build,
+    BuildMove,
+    Membership,
+    Revision,
+    Shop,
+    ShopClass,
+    User,
+)
+from projects.roster import new_code
 
 
-@dataclass(frozen=True, kw_only=True)
-class NewSignIn:
-    """Hold a new student's sign-in: the password is shown once and kept nowhere."""
-
-    user: User
-    password: str
-
-
-def new_sign_ins(names: Sequence[str]) -> list[NewSignIn]:
-    """Return a person for each name, not saved yet, with a first password.
-
-    Hashing passwords is slow on purpose, so it is done before the database is locked.
-    """
+def new_people(names: Sequence[str]) -> list[User]:
+    """Return a person for each name, not saved yet: a join card's code, no PIN."""
     taken = set(User.objects.values_list("username", flat=True))
     made = []
     for name in names:
-        username = sign_in_name(name, taken)
-        taken.add(username)
-        password = first_password()
-        user = User(username=username, name=name, password=make_password(password))
-        made.append(NewSignIn(user=user, password=password))
+        user = User(username=new_code(taken), name=name)
+        user.set_unusable_password()
+        taken.add(user.username)
+        made.append(user)
     return made
 
 
-def new_password(student: User) -> NewSignIn:
-    """Give a student a new random password in place of a lost one."""
-    password = first_password()
-    student.set_password(password)
-    student.save(update_fields=["password"])
-    return NewSignIn(user=student, password=password)
+def new_card(person: User) -> None:
+    """Give somebody another join card: the old code and the PIN stop working.
+
+    Whoever is signed in by the old one is signed out, as sessions hang on the password.
+    """
+    taken = set(User.objects.values_list("username", flat=True))
+    person.username = new_code(taken)
+    person.set_unusable_password()
+    person.save(update_fields=["username", "password"])
 
 
 @transaction.atomic
@@ -55,7 +52,8 @@ def open_class(
 
     Students who are new are saved with it.
     """
-    made = ShopClass.objects.create(title=title, revision=revision)
+    shop, _made = Shop.objects.get_or_create(owner=by)
+    made = ShopClass.objects.create(title=title, revision=revision, shop=shop)
     Membership.objects.create(shop_class=made, user=by, role=Membership.Role.INSTRUCTOR)
     for student in students:
         if student.pk is None:

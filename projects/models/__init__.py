@@ -1,28 +1,50 @@
-"""What was said and when: people, plans, classes, builds and their readings.
+"""What was said and when: people, plans, classes, builds and what was done for them.
 
 Everything computed is recomputed from these by the engine.
 """
 
 from projects.models.builds import Build, BuildMove, Reading
-from projects.models.classes import Membership, ShopClass
+from projects.models.classes import RIGHTS, Meeting, Membership, Right, ShopClass
 from projects.models.drafts import Draft, DraftChange
 from projects.models.people import User
 from projects.models.pictures import PlanPicture
 from projects.models.plans import Plan, Revision
-from projects.models.shops import Acceptance, Shop
+from projects.models.progress import Hand, NearMiss, StepMark
+from projects.models.shops import (
+    Acceptance,
+    Machine,
+    MachinePhoto,
+    Question,
+    Requirement,
+    Shop,
+)
+from projects.models.signoffs import CheckTaken, RequirementRecord, SignOff
 
 __all__ = [
+    "RIGHTS",
     "Acceptance",
     "Build",
     "BuildMove",
+    "CheckTaken",
     "Draft",
     "DraftChange",
+    "Hand",
+    "Machine",
+    "MachinePhoto",
+    "Meeting",
     "Membership",
+    "NearMiss",
     "Plan",
     "PlanPicture",
+    "Question",
     "Reading",
+    "Requirement",
+    "RequirementRecord",
     "Revision",
+    "Right",
     "Shop",
     "ShopClass",
+    "SignOff",
+    "StepMark",
     "User",
 ]

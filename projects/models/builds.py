@@ -13,13 +13,33 @@ from projects.models.people import User
 from projects.models.plans import Revision
 
 
+def _own(user: User) -> models.Q:
+    """Return what picks somebody's builds in the classes they have not left."""
+    classes = Membership.objects.students().filter(user=user).values("shop_class")
+    return models.Q(student=user, shop_class__in=classes)
+
+
 class BuildQuerySet(models.QuerySet["Build"]):
     """Questions about builds."""
 
     def open_to(self, user: User) -> BuildQuerySet:
         """Return the builds `user` may see: their own, and those of their classes."""
-        taught = ShopClass.objects.taught_by(user).values("pk")
-        return self.filter(models.Q(student=user) | models.Q(shop_class__in=taught))
+        staffed = ShopClass.objects.staffed_by(user).values("pk")
+        return self.filter(_own(user) | models.Q(shop_class__in=staffed))
+
+    def written_by(self, user: User) -> BuildQuerySet:
+        """Return the builds `user` may log in: not those of an archived class."""
+        staffed = ShopClass.objects.staffed_by(user, "may_log").values("pk")
+        return self.filter(
+            _own(user) | models.Q(shop_class__in=staffed), shop_class__archived_at=None
+        )
+
+    def present(self) -> BuildQuerySet:
+        """Leave out the builds of students who have left the class."""
+        students = Membership.objects.students().filter(
+            shop_class=models.OuterRef("shop_class"), user=models.OuterRef("student")
+        )
+        return self.filter(models.Exists(students))
 
     def behind_newest(self) -> BuildQuerySet:
         """Return builds whose plan has a newer revision than theirs."""
@@ -57,12 +77,6 @@ class Build(models.Model):
 
     def __str__(self) -> str:
         return f"{self.student}, {self.revision}"
-
-    def is_taught_by(self, user: User) -> bool:
-        """Tell whether `user` teaches this build's class; costs one query."""
-        return self.shop_class.memberships.filter(
-            user=user, role=Membership.Role.INSTRUCTOR
-        ).exists()
 
 
 class Reading(AppendOnlyModel):

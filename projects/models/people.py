@@ -29,12 +29,18 @@ class UserManager(BaseUserManager["User"]):
 
 
 class User(AbstractBaseUser):
-    """A person, with as little about them as the class needs: a name, no e-mail."""
+    """A person, with as little about them as the class needs: a name, no e-mail.
+
+    Who was put on a roster signs in with the code on their join card as `username`, and
+    has no usable password until they chose a PIN. `pin` is what a signer confirms a
+    sign-off with; it is empty until they set one.
+    """
 
     username = models.CharField(_("sign-in name"), max_length=40, unique=True)
     name = models.CharField(_("name"), max_length=80)
     is_instructor = models.BooleanField(_("may publish plans"), default=False)
     is_active = models.BooleanField(default=True)
+    pin = models.CharField(_("hash of the PIN for signing"), max_length=128, blank=True)
 
     objects: ClassVar[UserManager] = UserManager()
 
@@ -47,3 +53,8 @@ class User(AbstractBaseUser):
     def get_short_name(self) -> str:
         """Return what fits in a corner of the page."""
         return self.name
+
+    @property
+    def has_joined(self) -> bool:
+        """Tell whether they can sign in: a PIN or a password was chosen."""
+        return self.has_usable_password()

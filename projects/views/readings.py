@@ -12,7 +12,7 @@ from django.urls import reverse
 from django.views.decorators.http import require_http_methods, require_POST
 
 from projects import actions, adapters
-from projects.access import get_build, signed_in
+from projects.access import get_build, get_build_to_log, signed_in
 from projects.engine.errors import EngineError
 from projects.engine.fit.advice import SecondLook
 from projects.forms import ReadingForm, TargetForm
@@ -32,7 +32,8 @@ from projects.words import words
 @shows_broken_builds
 def readings(request: HtmxRequest, pk: int) -> HttpResponse:
     """Show the history of a build's readings, or log one."""
-    build = get_build(request, pk)
+    gate = get_build_to_log if request.method == "POST" else get_build
+    build = gate(request, pk)
     rows = list(build.readings.select_related("by"))
     if request.method == "POST":
         return _log(request, build, rows)
@@ -114,7 +115,7 @@ def _respond(
 @login_required
 def reading_set_aside(request: HtmxRequest, pk: int) -> HttpResponse:
     """Set a point aside; its readings stay in the history."""
-    build = get_build(request, pk)
+    build = get_build_to_log(request, pk)
     rows = list(build.readings.select_related("by"))
     form = TargetForm(request.POST, plan=adapters.plan_of(build.revision))
     if not form.is_valid():

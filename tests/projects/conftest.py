@@ -3,7 +3,7 @@
 import pytest
 from django.test import Client
 
-from tests.factories import InstructorFactory, ShopClassFactory, enrol
+from tests.factories import InstructorFactory, ShopClassFactory, enrol, help_in
 
 
 @pytest.fixture(autouse=True)
@@ -40,6 +40,12 @@ def student(build):
 def classmate(shop_class):
     """Another student of the same class."""
     return enrol(shop_class, name="Cosimo Bellwether").student
+
+
+@pytest.fixture
+def assistant(shop_class):
+    """Who helps in the class, and was given no right beyond seeing it."""
+    return help_in(shop_class, name="Amabel Thornquay")
 
 
 @pytest.fixture

@@ -21,6 +21,7 @@ class MachineKind:
 
 NO_MACHINE = "none"
 """The key of the bench with its clamps, where a step needs no machine."""
+HAND_TOOLS = "hand_tools"
 
 _KINDS = (
     MachineKind(key="jointer", name="Jointer", cautions=("jointer",)),
@@ -45,7 +46,7 @@ _KINDS = (
     MachineKind(key="mortiser", name="Mortiser", cautions=("mortise",)),
     MachineKind(key="sander", name="Sander", cautions=("sander", "dust")),
     MachineKind(
-        key="hand_tools", name="Hand tools", cautions=("hand_tools",), sizes_parts=True
+        key=HAND_TOOLS, name="Hand tools", cautions=("hand_tools",), sizes_parts=True
     ),
     MachineKind(key=NO_MACHINE, name="Bench and clamps", cautions=()),
 )

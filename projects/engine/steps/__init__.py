@@ -11,6 +11,7 @@
 - ``faults``    what can be impossible about an order, in words
 - ``order``     `order_faults`: what is impossible about these steps
 - ``minding``   `cautions_of`: what to mind in a step
+- ``standing``  `step_standings`: what a build has done, what is open, what is blocked
 
 What a step may say stands in `plan.steps`.
 """

@@ -7,95 +7,30 @@ from django.test import Client
 from django.urls import URLPattern, get_resolver, reverse
 
 from projects import drafting
-from projects.models import Build, Plan, Reading, ShopClass
-
-ROLES = (
-    "nobody",
-    "student",
-    "classmate",
-    "stranger",
-    "instructor",
-    "other_instructor",
+from projects.models import Build, Plan, Reading, ShopClass, SignOff, StepMark
+from tests.projects.views.expected import (
+    machines,
+    overview,
+    plans_and_builds,
+    roster,
+    settings,
+    signoffs,
+    steps,
 )
-NO_POST = (405,) * 6
-NO_GET = (405,) * 6
-OWN_BUILD = ("sign-in", 200, 404, 404, 200, 404)
-OWN_BUILD_UNREAD = ("sign-in", 422, 404, 404, 422, 404)
-OWN_PLAN = ("sign-in", 403, 403, 403, 200, 404)
-OWN_PLAN_UNREAD = ("sign-in", 403, 403, 403, 422, 404)
-INSTRUCTORS = ("sign-in", 403, 403, 403, 200, 200)
-INSTRUCTORS_UNREAD = ("sign-in", 403, 403, 403, 422, 422)
-SIGNED_IN = ("sign-in", 200, 200, 200, 200, 200)
-GOES_ON = ("sign-in", 302, 302, 302, 302, 302)
-OUT = ("sign-in",) * 6
-# name: GET, then POST with nothing filled in, in the order of ROLES
-EXPECTED = {
-    "home": (GOES_ON, NO_POST),
-    "sign-in": ((200, 302, 302, 302, 302, 302), (200, 302, 302, 302, 302, 302)),
-    "sign-out": (NO_GET, OUT),
-    "class-list": (INSTRUCTORS, NO_POST),
-    "class-create": (INSTRUCTORS, INSTRUCTORS_UNREAD),
-    "class-detail": (("sign-in", 404, 404, 404, 200, 404), NO_POST),
-    "class-sign-ins": (("sign-in", 404, 404, 404, 302, 404), NO_POST),
-    "class-move": (
-        ("sign-in", 404, 404, 404, 200, 404),
-        ("sign-in", 404, 404, 404, 302, 404),
-    ),
-    "plan-list": (INSTRUCTORS, INSTRUCTORS_UNREAD),
-    "plan-detail": (OWN_PLAN, ("sign-in", 403, 403, 403, 422, 404)),
-    "revision-file": (OWN_PLAN, NO_POST),
-    "revision-zip": (OWN_PLAN, NO_POST),
-    "plan-checks": (OWN_PLAN, OWN_PLAN_UNREAD),
-    "plan-steps": (OWN_PLAN, NO_POST),
-    "plan-picture": (("sign-in", 404, 404, 404, 404, 404), NO_POST),
-    "shop-edit": (INSTRUCTORS, ("sign-in", 403, 403, 403, 302, 302)),
-    "draft-start": (INSTRUCTORS, INSTRUCTORS_UNREAD),
-    "draft-edit": (NO_GET, ("sign-in", 403, 403, 403, 302, 404)),
-    "draft": (OWN_PLAN, OWN_PLAN_UNREAD),
-    "draft-file": (OWN_PLAN, NO_POST),
-    "draft-import": (OWN_PLAN, OWN_PLAN_UNREAD),
-    "draft-try": (OWN_PLAN, NO_POST),
-    "draft-publish": (NO_GET, OWN_PLAN_UNREAD),
-    "draft-editors": (OWN_PLAN, OWN_PLAN_UNREAD),
-    "build-detail": (OWN_BUILD, NO_POST),
-    "part-sizes": (("sign-in", 302, 404, 404, 302, 404), NO_POST),
-    "size-sum": (OWN_BUILD, NO_POST),
-    "readings": (OWN_BUILD, OWN_BUILD_UNREAD),
-    "reading-set-aside": (NO_GET, OWN_BUILD_UNREAD),
-    "cut-sheet": (OWN_BUILD, NO_POST),
-    "new-password": (NO_GET, ("sign-in", 404, 404, 404, 302, 404)),
-    "build-parts": (OWN_BUILD, NO_POST),
-    "build-part-file": (OWN_BUILD, NO_POST),
-    "build-parts-pdf": (OWN_BUILD, NO_POST),
-    "plan-parts": (OWN_PLAN, NO_POST),
-    "plan-part-file": (OWN_PLAN, NO_POST),
-    "cut-sheet-pdf": (OWN_BUILD, NO_POST),
-    "length-read": (SIGNED_IN, NO_POST),
-    "showing-choose": (NO_GET, GOES_ON),
-}
-DRAFTS = [n for n in EXPECTED if n.startswith("draft") and n != "draft-start"]
+from tests.projects.views.roles import NO_POST, ROLES
+
+AREAS = (
+    plans_and_builds,
+    overview,
+    roster,
+    settings,
+    machines,
+    signoffs,
+    steps,
+)
+EXPECTED = {name: row for area in AREAS for name, row in area.EXPECTED.items()}
+PAGES = [name for area in AREAS for name in area.PAGES]
 POSTED = [name for name, (_, post) in EXPECTED.items() if post != NO_POST]
-PAGES = [
-    "sign-in",
-    "class-list",
-    "class-create",
-    "class-detail",
-    "class-move",
-    "plan-list",
-    "plan-detail",
-    "plan-checks",
-    "plan-steps",
-    "shop-edit",
-    "draft-start",
-    "draft",
-    "draft-import",
-    "draft-try",
-    "draft-editors",
-    "build-detail",
-    "size-sum",
-    "readings",
-    "cut-sheet",
-]
 
 
 def url_names(patterns=None):
@@ -114,38 +49,11 @@ def address(build):
     """
     drafting.edit(build.revision.plan, build.revision.plan.owner)
 
+    of_area = [area.arguments(build) for area in AREAS]
+    given = {name: args for found in of_area for name, args in found.items()}
+
     def of(name):
-        plan = build.revision.plan_id
-        arguments = {
-            "class-detail": (build.shop_class_id,),
-            "class-move": (build.shop_class_id,),
-            "class-sign-ins": (build.shop_class_id,),
-            **dict.fromkeys(
-                ("plan-detail", "plan-checks", "plan-steps", *DRAFTS), (plan,)
-            ),
-            "revision-file": (plan, 1),
-            "revision-zip": (plan, 1),
-            "plan-picture": (plan, "none.png"),
-            "part-sizes": (build.pk, "shelf"),
-            "build-part-file": (build.pk, "shelf", "dxf"),
-            "plan-part-file": (plan, "shelf", "dxf"),
-            "plan-parts": (plan,),
-            "size-sum": (build.pk, "shelf", "length"),
-            **dict.fromkeys(
-                (
-                    "build-detail",
-                    "readings",
-                    "reading-set-aside",
-                    "cut-sheet",
-                    "cut-sheet-pdf",
-                    "build-parts",
-                    "new-password",
-                    "build-parts-pdf",
-                ),
-                (build.pk,),
-            ),
-        }
-        return reverse(name, args=arguments.get(name, ()))
+        return reverse(name, args=given.get(name, ()))
 
     return of
 
@@ -177,7 +85,7 @@ def test_every_address_is_looked_at_here():
 def test_who_may(name, method, everybody, address):
     url = address(name)
     expected = dict(zip(ROLES, EXPECTED[name][method == "post"], strict=True))
-    rows = Build, Plan, Reading, ShopClass
+    rows = Build, Plan, Reading, ShopClass, SignOff, StepMark
     before = [model.objects.count() for model in rows]
 
     got = {

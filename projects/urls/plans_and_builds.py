@@ -1,4 +1,4 @@
-"""The addresses of the app's pages."""
+"""Signing in, plans, builds and their sheets."""
 
 from django.urls import path, re_path
 
@@ -23,8 +23,6 @@ urlpatterns = [
     path("sign-out/", accounts.sign_out, name="sign-out"),
     path("classes/", classes.class_list, name="class-list"),
     path("classes/new/", classes.class_create, name="class-create"),
-    path("classes/<int:pk>/", classes.class_detail, name="class-detail"),
-    path("classes/<int:pk>/sign-ins/", classes.class_sign_ins, name="class-sign-ins"),
     path("classes/<int:pk>/move/", classes.class_move, name="class-move"),
     path("plans/", plans.plan_list, name="plan-list"),
     path("plans/<int:pk>/", plans.plan_detail, name="plan-detail"),
@@ -73,7 +71,6 @@ urlpatterns = [
         readings.reading_set_aside,
         name="reading-set-aside",
     ),
-    path("builds/<int:pk>/password/", classes.new_password, name="new-password"),
     path("builds/<int:pk>/parts/", parts.build_parts, name="build-parts"),
     re_path(
         r"^builds/(?P<pk>[0-9]+)/parts/(?P<part>[a-z0-9_]+)\.(?P<kind>dxf|svg)$",

@@ -1,0 +1,22 @@
+"""A class on one page, and all its sheets."""
+
+from django.urls import path
+
+from projects.views import (
+    class_prints,
+    overview,
+)
+
+urlpatterns = [
+    path("classes/<int:pk>/", overview.class_detail, name="class-detail"),
+    path(
+        "classes/<int:pk>/overview.<str:kind>",
+        overview.class_overview_file,
+        name="class-overview-file",
+    ),
+    path("classes/<int:pk>/prints/", class_prints.class_prints, name="class-prints"),
+    path("classes/<int:pk>/pack/", class_prints.class_pack, name="class-pack"),
+    path(
+        "classes/<int:pk>/pack.pdf", class_prints.class_pack_pdf, name="class-pack-pdf"
+    ),
+]

@@ -1,0 +1,21 @@
+"""Not written yet."""
+
+from __future__ import annotations
+
+from django.contrib.auth.decorators import login_required
+from django.http import Http404, HttpRequest, HttpResponse
+
+
+@login_required
+def class_cards(request: HttpRequest, pk: int) -> HttpResponse:
+    raise Http404
+
+
+@login_required
+def class_cards_pdf(request: HttpRequest, pk: int) -> HttpResponse:
+    raise Http404
+
+
+@login_required
+def class_roster_pdf(request: HttpRequest, pk: int) -> HttpResponse:
+    raise Http404

@@ -1,0 +1,26 @@
+"""A class on one page, and all its sheets."""
+
+from tests.projects.views.roles import NO_POST, STAFF, who
+
+EXPECTED = {
+    "class-detail": (STAFF, NO_POST),
+    "class-overview-file": (who(404), who(404)),
+    "class-prints": (who(404), who(404)),
+    "class-pack": (who(404), who(404)),
+    "class-pack-pdf": (who(404), who(404)),
+}
+PAGES = ["class-detail"]
+
+
+def arguments(build):
+    """Return the arguments of the addresses about a build and its class."""
+    return {
+        "class-detail": (build.shop_class_id,),
+        "class-overview-file": (
+            build.shop_class_id,
+            "csv",
+        ),
+        "class-prints": (build.shop_class_id,),
+        "class-pack": (build.shop_class_id,),
+        "class-pack-pdf": (build.shop_class_id,),
+    }
