@@ -34,16 +34,36 @@ class OwnFiles(URLFetcher):  # type: ignore[misc]
         return super().fetch(path.as_uri(), *args, **kwargs)
 
 
+class Stack:
+    """Texts laid out one after the other, in one PDF; each has its own page numbers."""
+
+    def __init__(self, *, style: str, page_size: str) -> None:
+        self._fetcher, self._fonts = OwnFiles(), FontConfiguration()
+        self._sheets = [
+            CSS(
+                filename=str(FILES / "print" / style),
+                url_fetcher=self._fetcher,
+                font_config=self._fonts,
+            ),
+            CSS(string=f"@page {{ size: {page_size} }}"),
+        ]
+        self._documents: list[Any] = []
+
+    def add(self, html: str) -> None:
+        """Lay out one more text; it begins on a page of its own."""
+        document = HTML(string=html, url_fetcher=self._fetcher)
+        self._documents.append(
+            document.render(stylesheets=self._sheets, font_config=self._fonts)
+        )
+
+    def write(self) -> bytes:
+        """Return the PDF of all that was added."""
+        pages = [page for document in self._documents for page in document.pages]
+        return bytes(self._documents[0].copy(pages).write_pdf())
+
+
 def lay_out(html: str, *, style: str, page_size: str) -> bytes:
     """Return `html` as a PDF with the print style sheet `style` on `page_size`."""
-    fetcher, fonts = OwnFiles(), FontConfiguration()
-    sheets = [
-        CSS(
-            filename=str(FILES / "print" / style),
-            url_fetcher=fetcher,
-            font_config=fonts,
-        ),
-        CSS(string=f"@page {{ size: {page_size} }}"),
-    ]
-    document = HTML(string=html, url_fetcher=fetcher)
-    return bytes(document.write_pdf(stylesheets=sheets, font_config=fonts))
+    stack = Stack(style=style, page_size=page_size)
+    stack.add(html)
+    return stack.write()

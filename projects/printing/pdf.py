@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Iterable
 from functools import cache
 from threading import BoundedSemaphore
+from types import ModuleType
 
 PAPERS = {"letter": "Letter", "a4": "A4"}
 
@@ -37,13 +39,39 @@ def pdf(html: str, *, style: str, paper: str) -> bytes:
     `BusyError` after waiting long, and `NoPangoError` where WeasyPrint lacks its
     system libraries.
     """
+    layout = _layout()
+    if not _ONE_AT_A_TIME.acquire(timeout=_WAIT_S):
+        raise BusyError
+    try:
+        made: bytes = layout.lay_out(html, style=style, page_size=PAPERS[paper])
+        return made
+    finally:
+        _ONE_AT_A_TIME.release()
+
+
+def pdf_of_many(
+    htmls: Iterable[str], *, style: str, paper: str, tell: Callable[[int], object]
+) -> bytes:
+    """Return many texts laid out in one PDF; `tell` hears after each how many are done.
+
+    Single sheets get in between: while one text is made, the next is not laid out yet.
+    Raises `NoPangoError` as `pdf` does.
+    """
+    layout = _layout()
+    stack = layout.Stack(style=style, page_size=PAPERS[paper])
+    for done, html in enumerate(htmls, start=1):
+        with _ONE_AT_A_TIME:
+            stack.add(html)
+        tell(done)
+    with _ONE_AT_A_TIME:
+        made: bytes = stack.write()
+        return made
+
+
+def _layout() -> ModuleType:
+    """Return the module that knows WeasyPrint; raises `NoPangoError` without pango."""
     if not can_print():
         raise NoPangoError
     from projects.printing import layout
 
-    if not _ONE_AT_A_TIME.acquire(timeout=_WAIT_S):
-        raise BusyError
-    try:
-        return layout.lay_out(html, style=style, page_size=PAPERS[paper])
-    finally:
-        _ONE_AT_A_TIME.release()
+    return layout

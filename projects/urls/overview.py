@@ -15,7 +15,7 @@ urlpatterns = [
         name="class-overview-file",
     ),
     path("classes/<int:pk>/prints/", class_prints.class_prints, name="class-prints"),
-    path("classes/<int:pk>/pack/", class_prints.class_pack, name="class-pack"),
+    path("classes/<int:pk>/pack/", class_prints.class_pack_page, name="class-pack"),
     path(
         "classes/<int:pk>/pack.pdf", class_prints.class_pack_pdf, name="class-pack-pdf"
     ),

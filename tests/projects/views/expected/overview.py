@@ -5,11 +5,11 @@ from tests.projects.views.roles import NO_POST, STAFF, who
 EXPECTED = {
     "class-detail": (STAFF, NO_POST),
     "class-overview-file": (who(404), who(404)),
-    "class-prints": (who(404), who(404)),
-    "class-pack": (who(404), who(404)),
-    "class-pack-pdf": (who(404), who(404)),
+    "class-prints": (STAFF, NO_POST),
+    "class-pack": (STAFF, who(assistant=302, instructor=302)),
+    "class-pack-pdf": (who(assistant=302, instructor=302), NO_POST),
 }
-PAGES = ["class-detail"]
+PAGES = ["class-detail", "class-prints", "class-pack"]
 
 
 def arguments(build):
