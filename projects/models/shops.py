@@ -25,7 +25,8 @@ class Shop(models.Model):
 class Machine(models.Model):
     """One machine of a shop, or several alike; never deleted, only retired.
 
-    `kind` is a key of the engine's `MACHINES`. `limits` are texts as typed.
+    `kind` is a key of the engine's `MACHINES`. `limits` are texts as typed. A step of
+    one student takes about `step_minutes` at it, changing its setup `setup_minutes`.
     """
 
     shop = models.ForeignKey(Shop, on_delete=models.PROTECT, related_name="machines")
@@ -33,6 +34,8 @@ class Machine(models.Model):
     name = models.CharField(max_length=60)
     how_many = models.PositiveSmallIntegerField(default=1)
     most_people = models.PositiveSmallIntegerField(default=1)
+    step_minutes = models.PositiveSmallIntegerField(default=10)
+    setup_minutes = models.PositiveSmallIntegerField(default=5)
     limits = models.JSONField(default=dict, blank=True)
     cautions = models.TextField(max_length=2000, blank=True)
     lapses_after_months = models.PositiveSmallIntegerField(null=True, blank=True)
