@@ -33,7 +33,8 @@ CAUTIONS: dict[str, Caution] = {
         text="Slots at the table saw, where the guard is off: featherboards or a jig, "
         "push blocks, and stand out of line. Never lower a part onto the blade.",
         source="29 CFR 1910.213(a)(15), featherboards or jigs where the standard "
-        "guard can't be used; the rest common practice, no source",
+        "guard can't be used (paragraph from memory); the rest common practice, no "
+        "source",
     ),
     "slot_with_router": Caution(
         text="Router: clamp part and fence, feed against the turning of the bit, cut "

@@ -59,8 +59,27 @@ def fewest_groups(wishes: Sequence[Wish]) -> tuple[Group, ...]:
     if len(ordered[0].wanted) == 1:
         members = list(_swept(ordered))
     else:
-        members = _covered(ordered)
+        members = [m for cluster in _clusters(ordered) for m in _covered(cluster)]
     return tuple(_group(found) for found in members)
+
+
+def _clusters(ordered: Sequence[Wish]) -> list[list[Wish]]:
+    """Return the wishes in sets that have nothing in common with each other."""
+    clusters: list[list[Wish]] = []
+    for wish in ordered:
+        near = [c for c in clusters if any(_meet(wish, other) for other in c)]
+        clusters = [c for c in clusters if c not in near]
+        joined = {id(w) for c in near for w in c}
+        together = [w for w in ordered if id(w) in joined or w is wish]
+        clusters.append(together)
+    return sorted(clusters, key=lambda cluster: ordered.index(cluster[0]))
+
+
+def _meet(one: Wish, other: Wish) -> bool:
+    return all(
+        a <= d and c <= b
+        for a, b, c, d in zip(one.least, one.most, other.least, other.most, strict=True)
+    )
 
 
 def _swept(ordered: Sequence[Wish]) -> Iterator[list[Wish]]:
