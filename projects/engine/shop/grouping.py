@@ -14,116 +14,158 @@ exercise 16.2-5 (from memory); of the rest: own.
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Hashable, Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from math import lcm
+from typing import Generic, TypeVar
+
+from projects.engine.errors import EngineError
+
+T = TypeVar("T")
 
 
 @dataclass(frozen=True, kw_only=True)
-class Wish:
-    """Hold what one piece of work wants of a setup, each quantity in its order [mm].
+class Tolerance:
+    """Say how far under and over [mm] what is wanted a setup may be.
 
-    `least` <= `wanted` <= `most` in each; raises `ValueError` otherwise.
+    Raises `EngineError` for one below 0.
     """
 
-    who: Hashable
-    wanted: tuple[Fraction, ...]
-    least: tuple[Fraction, ...]
-    most: tuple[Fraction, ...]
+    under_mm: Fraction
+    over_mm: Fraction
 
     def __post_init__(self) -> None:
-        for low, value, high in zip(self.least, self.wanted, self.most, strict=True):
-            if not low <= value <= high:
-                raise ValueError(
-                    f"a wish lies between its limits (got {low}, {value}, {high})"
-                )
+        if self.under_mm < 0 or self.over_mm < 0:
+            raise EngineError("a tolerance can't be below 0")
 
 
 @dataclass(frozen=True, kw_only=True)
-class Group:
+class Wish(Generic[T]):
+    """Hold what `who` wants of a setup, each quantity [mm], and how near it must be."""
+
+    who: T
+    wanted: tuple[Fraction, ...]
+    within: tuple[Tolerance, ...]
+
+
+@dataclass(frozen=True, kw_only=True)
+class Group(Generic[T]):
     """Hold one setup: `at` [mm], each quantity, within the limits of every wish."""
 
     at: tuple[Fraction, ...]
-    wishes: tuple[Wish, ...]
+    wishes: tuple[Wish[T], ...]
 
 
-def fewest_groups(wishes: Sequence[Wish]) -> tuple[Group, ...]:
+Box = tuple[tuple[int, int], ...]
+"""For each quantity the most and the least, as whole numbers of one small unit."""
+
+
+def fewest_groups(wishes: Sequence[Wish[T]]) -> tuple[Group[T], ...]:
     """Return the fewest groups such that one setup serves each; exact.
 
     The same wishes in any order give the same groups. With one quantity it takes
     n log n; with more, exponential time at worst, milliseconds for a class.
     """
-    ordered = sorted(wishes, key=lambda wish: (wish.most, wish.least, str(wish.who)))
+    unit = _unit(wishes)
+    boxes: dict[Box, list[Wish[T]]] = {}
+    for wish in wishes:
+        boxes.setdefault(_box(wish, unit), []).append(wish)
+    ordered = sorted(boxes)
     if not ordered:
         return ()
-    if len(ordered[0].wanted) == 1:
-        members = list(_swept(ordered))
+    if len(ordered[0]) == 1:
+        found = list(_swept(ordered))
     else:
-        members = [m for cluster in _clusters(ordered) for m in _covered(cluster)]
-    return tuple(_group(found) for found in members)
-
-
-def _clusters(ordered: Sequence[Wish]) -> list[list[Wish]]:
-    """Return the wishes in sets that have nothing in common with each other."""
-    clusters: list[list[Wish]] = []
-    for wish in ordered:
-        near = [c for c in clusters if any(_meet(wish, other) for other in c)]
-        clusters = [c for c in clusters if c not in near]
-        joined = {id(w) for c in near for w in c}
-        together = [w for w in ordered if id(w) in joined or w is wish]
-        clusters.append(together)
-    return sorted(clusters, key=lambda cluster: ordered.index(cluster[0]))
-
-
-def _meet(one: Wish, other: Wish) -> bool:
-    return all(
-        a <= d and c <= b
-        for a, b, c, d in zip(one.least, one.most, other.least, other.most, strict=True)
+        found = [group for cluster in _clusters(ordered) for group in _covered(cluster)]
+    return tuple(
+        Group(
+            at=_at(group, boxes, unit),
+            wishes=tuple(wish for box in group for wish in boxes[box]),
+        )
+        for group in found
     )
 
 
-def _swept(ordered: Sequence[Wish]) -> Iterator[list[Wish]]:
+def _unit(wishes: Sequence[Wish[T]]) -> int:
+    """Return into how many parts a millimetre is divided, so that all is whole."""
+    around = {tolerance for wish in wishes for tolerance in wish.within}
+    return lcm(
+        *(mm.denominator for wish in wishes for mm in wish.wanted),
+        *(t.under_mm.denominator for t in around),
+        *(t.over_mm.denominator for t in around),
+    )
+
+
+def _whole(mm: Fraction, unit: int) -> int:
+    return mm.numerator * (unit // mm.denominator)
+
+
+def _box(wish: Wish[T], unit: int) -> Box:
+    """Return the limits as whole numbers: as exact as fractions, and quicker."""
+    made = []
+    for mm, tolerance in zip(wish.wanted, wish.within, strict=True):
+        at = _whole(mm, unit)
+        most = at + _whole(tolerance.over_mm, unit)
+        made.append((most, at - _whole(tolerance.under_mm, unit)))
+    return tuple(made)
+
+
+def _swept(ordered: Sequence[Box]) -> Iterator[list[Box]]:
     """Give the groups of intervals sorted by their right ends.
 
     The first right end has to be pierced somewhere, and nowhere better than there.
     """
     left = list(ordered)
     while left:
-        end = left[0].most[0]
-        yield [wish for wish in left if wish.least[0] <= end]
-        left = [wish for wish in left if wish.least[0] > end]
+        end = left[0][0][0]
+        yield [box for box in left if box[0][1] <= end]
+        left = [box for box in left if box[0][1] > end]
 
 
-def _covered(ordered: Sequence[Wish]) -> list[list[Wish]]:
-    """Return a smallest cover by cliques; each wish stays in the first that has it."""
+def _clusters(ordered: Sequence[Box]) -> list[list[Box]]:
+    """Return the boxes in sets that have nothing in common with each other."""
+    clusters: list[list[Box]] = []
+    for box in ordered:
+        near = [c for c in clusters if any(_meet(box, other) for other in c)]
+        clusters = [c for c in clusters if c not in near]
+        clusters.append(sorted([box, *(other for c in near for other in c)]))
+    return sorted(clusters)
+
+
+def _meet(one: Box, other: Box) -> bool:
+    return all(
+        low <= other_high and other_low <= high
+        for (high, low), (other_high, other_low) in zip(one, other, strict=True)
+    )
+
+
+def _covered(ordered: Sequence[Box]) -> list[list[Box]]:
+    """Return a smallest cover by cliques; each box stays in the first that has it."""
     everybody = (1 << len(ordered)) - 1
     cliques = _cliques(ordered, everybody, axis=0)
-    best = _smallest(everybody, sorted(_largest(cliques), reverse=True), ordered)
     found, left = [], everybody
-    for clique in best:
+    for clique in _smallest(everybody, sorted(cliques, reverse=True)):
         here = clique & left
         left &= ~clique
-        found.append([wish for n, wish in enumerate(ordered) if here >> n & 1])
+        found.append([box for n, box in enumerate(ordered) if here >> n & 1])
     return found
 
 
-def _cliques(ordered: Sequence[Wish], among: int, axis: int) -> set[int]:
-    """Return the sets (as bits) of wishes with a point in common, the largest ones.
+def _cliques(ordered: Sequence[Box], among: int, axis: int) -> set[int]:
+    """Return the sets (as bits) of boxes with a point in common, the largest ones.
 
     A set that can't grow has its point at a right end on each axis.
     """
-    if axis == len(ordered[0].wanted):
+    if axis == len(ordered[0]):
         return {among}
-    members = [n for n in range(len(ordered)) if among >> n & 1]
-    found: set[int] = set()
-    for end in {ordered[n].most[axis] for n in members}:
-        active = sum(
-            1 << n
-            for n in members
-            if ordered[n].least[axis] <= end <= ordered[n].most[axis]
-        )
-        found |= _cliques(ordered, active, axis + 1)
-    return _largest(found)
+    sides = [(n, *ordered[n][axis]) for n in range(len(ordered)) if among >> n & 1]
+    active = {
+        sum(1 << n for n, high, low in sides if low <= end <= high)
+        for end in {high for _, high, _ in sides}
+    }
+    deeper = (_cliques(ordered, one, axis + 1) for one in _largest(active))
+    return _largest({clique for found in deeper for clique in found})
 
 
 def _largest(sets: set[int]) -> set[int]:
@@ -135,9 +177,7 @@ def _largest(sets: set[int]) -> set[int]:
     return set(kept)
 
 
-def _smallest(
-    everybody: int, cliques: Sequence[int], ordered: Sequence[Wish]
-) -> list[int]:
+def _smallest(everybody: int, cliques: Sequence[int]) -> list[int]:
     """Return the fewest cliques that cover everybody, by branch and bound."""
     best = _greedy(everybody, cliques)
 
@@ -185,18 +225,17 @@ def _bits(among: int) -> Iterator[int]:
         among ^= bit
 
 
-def _group(wishes: Sequence[Wish]) -> Group:
-    """Return the group set to what most of its wishes want, or between their limits."""
+def _at(
+    group: Sequence[Box], boxes: Mapping[Box, Sequence[Wish[T]]], unit: int
+) -> tuple[Fraction, ...]:
+    """Return what most of a group's wishes want, or what lies between their limits."""
     at = []
-    for axis in range(len(wishes[0].wanted)):
-        low = max(wish.least[axis] for wish in wishes)
-        high = min(wish.most[axis] for wish in wishes)
-        wanted = Counter(wish.wanted[axis] for wish in wishes)
-        fitting = [value for value in wanted if low <= value <= high]
-        middle = (low + high) / 2
-        at.append(
-            min(fitting, key=lambda v: (-wanted[v], abs(v - middle), v))
-            if fitting
-            else middle
-        )
-    return Group(at=tuple(at), wishes=tuple(wishes))
+    for axis in range(len(group[0])):
+        low = max(box[axis][1] for box in group)
+        high = min(box[axis][0] for box in group)
+        wanted = Counter(w.wanted[axis] for box in group for w in boxes[box])
+        middle = Fraction(low + high, 2 * unit)
+        fitting = [mm for mm in wanted if low <= _whole(mm, unit) <= high]
+        turns = {mm: (-wanted[mm], abs(mm - middle), mm) for mm in fitting}
+        at.append(min(fitting, key=turns.__getitem__) if fitting else middle)
+    return tuple(at)

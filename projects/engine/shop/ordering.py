@@ -15,6 +15,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 Setup = tuple[Hashable, ...]
+Numbered = tuple[int, ...]
 MOST_EXACT = 11
 """Above this many different setups the order comes from a search without proof."""
 
@@ -39,18 +40,30 @@ def least_change(setups: Sequence[Setup]) -> Order:
     """
     if not setups:
         return Order(indices=(), changes=(), is_proven=True)
-    places: dict[Setup, list[int]] = {}
-    for n, setup in enumerate(setups):
+    places: dict[Numbered, list[int]] = {}
+    for n, setup in enumerate(_numbered(setups)):
         places.setdefault(setup, []).append(n)
     different = list(places)
     exact = len(different) <= MOST_EXACT
-    order = _exact(different) if exact else _improved(sorted(different, key=repr))
+    order = _exact(different) if exact else _improved(sorted(different))
     changes = total(order)
     return Order(
         indices=tuple(n for setup in order for n in places[setup]),
         changes=changes,
         is_proven=exact or changes == _at_least(different),
     )
+
+
+def _numbered(setups: Sequence[Setup]) -> list[Numbered]:
+    """Return setups with small numbers in place of their values: quick to compare."""
+    numbers: list[dict[Hashable, int]] = [{} for _ in setups[0]]
+    return [
+        tuple(
+            seen.setdefault(value, len(seen))
+            for seen, value in zip(numbers, setup, strict=True)
+        )
+        for setup in setups
+    ]
 
 
 def total(order: Sequence[Setup]) -> tuple[int, ...]:
@@ -62,12 +75,12 @@ def total(order: Sequence[Setup]) -> tuple[int, ...]:
     return tuple(counts)
 
 
-def _at_least(setups: Sequence[Setup]) -> tuple[int, ...]:
+def _at_least(setups: Sequence[Numbered]) -> tuple[int, ...]:
     """Return what no order is below: one change fewer than there are values."""
     return tuple(len(set(values)) - 1 for values in zip(*setups, strict=True))
 
 
-def _cost(one: Setup, other: Setup, base: int) -> int:
+def _cost(one: Numbered, other: Numbered, base: int) -> int:
     """Return the changes between two setups as one number, the first weighing most."""
     cost = 0
     for before, after in zip(one, other, strict=True):
@@ -75,9 +88,13 @@ def _cost(one: Setup, other: Setup, base: int) -> int:
     return cost
 
 
-def _exact(setups: Sequence[Setup]) -> list[Setup]:
-    count, base = len(setups), len(setups) + 1
-    cost = [[_cost(one, other, base) for other in setups] for one in setups]
+def _costs(setups: Sequence[Numbered]) -> list[list[int]]:
+    base = len(setups) + 1
+    return [[_cost(one, other, base) for other in setups] for one in setups]
+
+
+def _exact(setups: Sequence[Numbered]) -> list[Numbered]:
+    count, cost = len(setups), _costs(setups)
     # best[members, last]: the least cost of a path through the members that ends there
     best: dict[tuple[int, int], tuple[int, int]] = {
         (1 << n, n): (0, -1) for n in range(count)
@@ -96,29 +113,31 @@ def _exact(setups: Sequence[Setup]) -> list[Setup]:
                     best[key] = offer
     members = (1 << count) - 1
     last = min(range(count), key=lambda n: best[members, n])
-    path: list[Setup] = []
+    path: list[Numbered] = []
     while last >= 0:
         path.append(setups[last])
         members, last = members ^ 1 << last, best[members, last][1]
     return path[::-1]
 
 
-def _improved(order: list[Setup]) -> list[Setup]:
+def _improved(setups: Sequence[Numbered]) -> list[Numbered]:
     """Turn stretches of an order round for as long as that makes it cheaper."""
-    base = len(order) + 1
-
-    def joint(n: int) -> int:
-        return _cost(order[n], order[n + 1], base) if 0 <= n < len(order) - 1 else 0
-
+    cost, order = _costs(setups), list(range(len(setups)))
+    last = len(order) - 1
     better = True
     while better:
         better = False
-        for start in range(len(order)):
+        for start in range(last):
             for end in range(start + 1, len(order)):
-                before = joint(start - 1) + joint(end)
-                order[start : end + 1] = order[start : end + 1][::-1]
-                if joint(start - 1) + joint(end) < before:
-                    better = True
-                else:
+                first, final = order[start], order[end]
+                gain = 0
+                if start:
+                    ahead = order[start - 1]
+                    gain += cost[ahead][first] - cost[ahead][final]
+                if end < last:
+                    behind = order[end + 1]
+                    gain += cost[final][behind] - cost[first][behind]
+                if gain > 0:
                     order[start : end + 1] = order[start : end + 1][::-1]
-    return order
+                    better = True
+    return [setups[n] for n in order]

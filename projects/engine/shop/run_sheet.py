@@ -6,25 +6,12 @@ from collections.abc import Hashable, Iterable, Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
 
-from projects.engine.errors import EngineError
-from projects.engine.shop.grouping import Group, Wish, fewest_groups
+from projects.engine.shop.grouping import Group, Tolerance, Wish, fewest_groups
 from projects.engine.shop.ordering import least_change
 from projects.engine.shop.setting_records import KINDS, Kind, Name, Rest, Setting, Side
 from projects.engine.units import mm_per
 
 _IN = mm_per("in")
-
-
-@dataclass(frozen=True, kw_only=True)
-class Tolerance:
-    """Say how far under and over [mm] what is wanted a setup may be."""
-
-    under_mm: Fraction
-    over_mm: Fraction
-
-    def __post_init__(self) -> None:
-        if self.under_mm < 0 or self.over_mm < 0:
-            raise EngineError("a tolerance can't be below 0")
 
 
 TOLERANCES: dict[Name, Tolerance] = {
@@ -77,7 +64,7 @@ class RunSheet:
 
 
 @dataclass(frozen=True, kw_only=True)
-class _Sort:
+class Sort:
     """What settings must have in common to share a setup at all."""
 
     kind: Kind
@@ -93,57 +80,61 @@ def run_sheet(
 
     Exact; see `grouping`. The order between them has the least change, the tool first.
     """
-    sorts: dict[_Sort, list[Job]] = {}
-    waiting = []
-    for job in jobs:
-        if job.setting.waits:
-            waiting.append(job)
-        else:
-            sorts.setdefault(_sort(job.setting), []).append(job)
+    every = tuple(jobs)
+    sorts = sorted_wishes(every, tolerances)
     setups = [
         _setup(sort, group)
         for sort in sorted(sorts, key=lambda s: (KINDS.index(s.kind), str(s)))
-        for group in fewest_groups(
-            [_wish(job, sort, tolerances) for job in sorts[sort]]
-        )
+        for group in fewest_groups(sorts[sort])
     ]
     order = least_change([_set_up(setup) for setup in setups])
     return RunSheet(
         setups=tuple(setups[n] for n in order.indices),
-        waiting=tuple(waiting),
+        waiting=tuple(job for job in every if job.setting.waits),
         changes=order.changes,
         is_proven=order.is_proven,
     )
 
 
-def _sort(setting: Setting) -> _Sort:
+def sorted_wishes(
+    jobs: Iterable[Job], tolerances: Mapping[Name, Tolerance]
+) -> dict[Sort, list[Wish[Job]]]:
+    """Return what is wanted, those that could share a setup at all together.
+
+    What waits for a dry fit is left out.
+    """
+    found: dict[Sort, list[Wish[Job]]] = {}
+    for job in jobs:
+        if not job.setting.waits:
+            sort = _sort(job.setting)
+            found.setdefault(sort, []).append(_wish(job, sort, tolerances))
+    return found
+
+
+def _sort(setting: Setting) -> Sort:
     names = tuple(quantity.name for quantity in setting.quantities)
-    return _Sort(kind=setting.kind, rest=setting.rest, side=setting.side, names=names)
+    return Sort(kind=setting.kind, rest=setting.rest, side=setting.side, names=names)
 
 
-def _wish(job: Job, sort: _Sort, tolerances: Mapping[Name, Tolerance]) -> Wish:
-    wanted = tuple(
-        quantity.mm
-        for quantity in job.setting.quantities
-        if quantity.mm is not None  # none of them waits
-    )
-    around = [tolerances[name] for name in sort.names]
+def _wish(job: Job, sort: Sort, tolerances: Mapping[Name, Tolerance]) -> Wish[Job]:
     return Wish(
         who=job,
-        wanted=wanted,
-        least=tuple(mm - t.under_mm for mm, t in zip(wanted, around, strict=True)),
-        most=tuple(mm + t.over_mm for mm, t in zip(wanted, around, strict=True)),
+        wanted=tuple(
+            quantity.mm
+            for quantity in job.setting.quantities
+            if quantity.mm is not None  # none of them waits
+        ),
+        within=tuple(tolerances[name] for name in sort.names),
     )
 
 
-def _setup(sort: _Sort, group: Group) -> Setup:
-    jobs = [wish.who for wish in group.wishes]
+def _setup(sort: Sort, group: Group[Job]) -> Setup:
     return Setup(
         kind=sort.kind,
         rest=sort.rest,
         side=sort.side,
         at=dict(zip(sort.names, group.at, strict=True)),
-        jobs=tuple(job for job in jobs if isinstance(job, Job)),
+        jobs=tuple(wish.who for wish in group.wishes),
     )
 
 

@@ -8,29 +8,40 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from scipy.optimize import Bounds, LinearConstraint, milp
 
-from projects.engine.shop.grouping import Wish, fewest_groups
+from projects.engine.errors import EngineError
+from projects.engine.shop.grouping import Tolerance, Wish, fewest_groups
 
 
 def wish(*wanted, who="", tolerance=1):
+    around = Tolerance(under_mm=Fraction(tolerance), over_mm=Fraction(tolerance))
     return Wish(
         who=who or str(wanted),
         wanted=tuple(map(Fraction, wanted)),
-        least=tuple(Fraction(v) - tolerance for v in wanted),
-        most=tuple(Fraction(v) + tolerance for v in wanted),
+        within=(around,) * len(wanted),
     )
 
 
+def least(wish, axis):
+    return wish.wanted[axis] - wish.within[axis].under_mm
+
+
+def most(wish, axis):
+    return wish.wanted[axis] + wish.within[axis].over_mm
+
+
 def boxes(axes, most):
-    """Give lists of wishes with small whole numbers, so that many limits meet."""
+    """Give lists of wishes with small halves and thirds, so that many limits meet."""
     side = st.tuples(st.integers(0, 12), st.integers(0, 3), st.integers(0, 3))
     one = st.lists(side, min_size=axes, max_size=axes)
     return st.lists(one, max_size=most).map(
         lambda rows: [
             Wish(
                 who=n,
-                wanted=tuple(Fraction(v) for v, _, _ in row),
-                least=tuple(Fraction(v - under) for v, under, _ in row),
-                most=tuple(Fraction(v + over) for v, _, over in row),
+                wanted=tuple(Fraction(v, 2) for v, _, _ in row),
+                within=tuple(
+                    Tolerance(under_mm=Fraction(u, 2), over_mm=Fraction(o, 3))
+                    for _, u, o in row
+                ),
             )
             for n, row in enumerate(rows)
         ]
@@ -40,7 +51,8 @@ def boxes(axes, most):
 def meet(wishes):
     axes = range(len(wishes[0].wanted))
     return all(
-        max(w.least[a] for w in wishes) <= min(w.most[a] for w in wishes) for a in axes
+        max(least(w, a) for w in wishes) <= min(most(w, a) for w in wishes)
+        for a in axes
     )
 
 
@@ -67,15 +79,12 @@ def fewest_by_integer_program(wishes):
         return 0
     points = [()]
     for axis in range(len(wishes[0].wanted)):
-        ends = sorted({w.most[axis] for w in wishes})
+        ends = sorted({most(w, axis) for w in wishes})
         points = [(*point, end) for point in points for end in ends]
     serves = numpy.array(
         [
             [
-                all(
-                    low <= at <= high
-                    for low, at, high in zip(w.least, p, w.most, strict=True)
-                )
+                all(least(w, axis) <= at <= most(w, axis) for axis, at in enumerate(p))
                 for p in points
             ]
             for w in wishes
@@ -92,14 +101,18 @@ def fewest_by_integer_program(wishes):
     return round(solved.fun)
 
 
+def said(groups):
+    return [(group.at, {w.who for w in group.wishes}) for group in groups]
+
+
 def check(wishes, groups):
     """Hold the groups to what they say: each wish once, each served."""
     served = [w.who for group in groups for w in group.wishes]
     assert sorted(served, key=str) == sorted((w.who for w in wishes), key=str)
     for group in groups:
         for w in group.wishes:
-            for low, at, high in zip(w.least, group.at, w.most, strict=True):
-                assert low <= at <= high
+            for axis, at in enumerate(group.at):
+                assert least(w, axis) <= at <= most(w, axis)
 
 
 class TestOneQuantity:
@@ -157,9 +170,9 @@ class TestSeveralQuantities:
         shuffled = list(wishes)
         random.shuffle(shuffled)
 
-        assert fewest_groups(shuffled) == fewest_groups(wishes)
+        assert said(fewest_groups(shuffled)) == said(fewest_groups(wishes))
 
 
-def test_a_wish_outside_its_limits_is_refused():
-    with pytest.raises(ValueError, match="between its limits"):
-        Wish(who="x", wanted=(Fraction(3),), least=(Fraction(1),), most=(Fraction(2),))
+def test_a_tolerance_below_nothing_is_refused():
+    with pytest.raises(EngineError, match="below 0"):
+        Tolerance(under_mm=Fraction(-1), over_mm=Fraction(1))
