@@ -2,6 +2,7 @@
 
 from projects.urls import (
     machines,
+    night,
     overview,
     plans_and_builds,
     roster,
@@ -18,4 +19,5 @@ urlpatterns = [
     *machines.urlpatterns,
     *signoffs.urlpatterns,
     *steps.urlpatterns,
+    *night.urlpatterns,
 ]

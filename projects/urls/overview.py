@@ -1,6 +1,6 @@
 """A class on one page, and all its sheets."""
 
-from django.urls import path
+from django.urls import path, re_path
 
 from projects.views import (
     class_prints,
@@ -9,8 +9,8 @@ from projects.views import (
 
 urlpatterns = [
     path("classes/<int:pk>/", overview.class_detail, name="class-detail"),
-    path(
-        "classes/<int:pk>/overview.<str:kind>",
+    re_path(
+        r"^classes/(?P<pk>[0-9]+)/overview\.(?P<kind>csv|ods)$",
         overview.class_overview_file,
         name="class-overview-file",
     ),

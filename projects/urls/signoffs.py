@@ -1,6 +1,6 @@
 """Signing off on machines, and the record of it."""
 
-from django.urls import path
+from django.urls import path, re_path
 
 from projects.views import (
     build_machines,
@@ -44,8 +44,8 @@ urlpatterns = [
         safety_records.safety_record_pdf,
         name="safety-record-pdf",
     ),
-    path(
-        "classes/<int:pk>/sign-offs.<str:kind>",
+    re_path(
+        r"^classes/(?P<pk>[0-9]+)/sign-offs\.(?P<kind>csv|ods)$",
         safety_records.class_sign_offs_file,
         name="class-sign-offs-file",
     ),

@@ -10,6 +10,7 @@ from projects import drafting
 from projects.models import Build, Plan, Reading, ShopClass, SignOff, StepMark
 from tests.projects.views.expected import (
     machines,
+    night,
     overview,
     plans_and_builds,
     roster,
@@ -27,6 +28,7 @@ AREAS = (
     machines,
     signoffs,
     steps,
+    night,
 )
 EXPECTED = {name: row for area in AREAS for name, row in area.EXPECTED.items()}
 PAGES = [name for area in AREAS for name in area.PAGES]

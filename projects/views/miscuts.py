@@ -1,0 +1,21 @@
+"""Not written yet."""
+
+from __future__ import annotations
+
+from django.contrib.auth.decorators import login_required
+from django.http import Http404, HttpRequest, HttpResponse
+from django.views.decorators.http import require_safe
+
+
+@require_safe
+@login_required
+def build_miscut(
+    request: HttpRequest, pk: int, part: str, dimension: str
+) -> HttpResponse:
+    raise Http404
+
+
+@require_safe
+@login_required
+def way_decide(request: HttpRequest, pk: int, way: int) -> HttpResponse:
+    raise Http404
