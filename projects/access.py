@@ -14,6 +14,7 @@ from projects.models import (
     Build,
     Draft,
     Machine,
+    Membership,
     Plan,
     PlanPicture,
     Right,
@@ -69,6 +70,20 @@ def get_class_staffed(
     if right and not getattr(shop_class, right):
         raise PermissionDenied
     return shop_class
+
+
+def get_class_of_member(request: HttpRequest, pk: int) -> ShopClass:
+    """Return a class that somebody belongs to now, as a student or as staff."""
+    user = signed_in(request)
+    mine = Membership.objects.present().filter(user=user).values("shop_class")
+    classes = ShopClass.objects.filter(pk__in=mine).with_rights_of(user)
+    return get_object_or_404(classes, pk=pk)
+
+
+def need_open(shop_class: ShopClass) -> None:
+    """Answer 403 where a class is archived: nothing is written there any more."""
+    if shop_class.archived_at is not None:
+        raise PermissionDenied
 
 
 def get_machine(request: HttpRequest, pk: int) -> Machine:

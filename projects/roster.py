@@ -1,10 +1,12 @@
-"""A typed or pasted roster: one student a line."""
+"""What stands on a roster: names, the codes of join cards, PINs."""
 
 from __future__ import annotations
 
 import re
 import secrets
+import unicodedata
 from collections.abc import Collection
+from itertools import pairwise
 
 MOST_STUDENTS = 60
 LONGEST_NAME = 80
@@ -53,12 +55,27 @@ def read_code(text: str) -> str:
     What is no such code comes back in lower case, without spaces around it.
     """
     plain = text.strip().lower()
-    joined = re.sub(r"[\s-]+", "", plain)
-    is_code = len(joined) == CODE_LENGTH and set(joined) <= set(_LETTERS)
-    return joined if is_code else plain
+    # a phone may make a longer dash of a hyphen
+    joined = re.sub(r"[\s\u2010-\u2015-]+", "", plain)
+    return joined if is_code(joined) else plain
 
 
 def shown_code(code: str) -> str:
     """Return a code in two groups, as it is printed; other sign-in names stay."""
-    is_code = len(code) == CODE_LENGTH and set(code) <= set(_LETTERS)
-    return f"{code[:4]}-{code[4:]}" if is_code else code
+    return f"{code[:4]}-{code[4:]}" if is_code(code) else code
+
+
+def is_code(text: str) -> bool:
+    """Tell whether a sign-in name is a join card's code, as it is kept."""
+    return len(text) == CODE_LENGTH and set(text) <= set(_LETTERS)
+
+
+def same_name(name: str) -> str:
+    """Return what two names share that nobody could tell apart on a list."""
+    return unicodedata.normalize("NFKC", name).casefold()
+
+
+def is_easy_pin(pin: str) -> bool:
+    """Tell whether a PIN is what everybody tries first: 1111, 1234 or 4321."""
+    steps = {ord(b) - ord(a) for a, b in pairwise(pin)}
+    return len(steps) <= 1 and steps <= {-1, 0, 1}

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Any, Literal
@@ -11,15 +11,21 @@ from django.forms import BoundField, Form
 from django.utils.functional import Promise
 from django.utils.translation import gettext_lazy as _
 
-from projects.engine.checks import Limit, Machine, ShopLimits
+from projects.engine.checks import Limit, ShopLimits
+from projects.engine.checks import Machine as MachineLimits
 from projects.engine.checks.limits import IN, N_PER_POUND
 from projects.engine.units import exact_text, read_length
-from projects.models import Shop, User
+from projects.models import Machine, Shop, User
 
-MACHINES = ("planer", "jointer", "table_saw")
-SIDES = ("shortest_mm", "narrowest_mm", "thinnest_mm")
+LIMITED = ("planer", "jointer", "table_saw")
+"""The kinds of machine whose smallest part the checks know."""
+SIDES = {
+    "shortest": "shortest_mm",
+    "narrowest": "narrowest_mm",
+    "thinnest": "thinnest_mm",
+}
+"""From the key of what is typed of a machine to the checks' name of it."""
 USUAL = ShopLimits()
-_TITLES = {"planer": _("Planer"), "jointer": _("Jointer"), "table_saw": _("Table saw")}
 Kind = Literal["length", "percent", "number"]
 
 
@@ -75,9 +81,15 @@ FIELDS: tuple[Field, ...] = (
 
 
 def limits_of(user: User) -> ShopLimits:
-    """Return the limits of somebody's shop; the usual ones where none were set."""
+    """Return the limits of somebody's shop and its machines; costs two queries.
+
+    The usual limits where none were set.
+    """
     shop = Shop.objects.filter(owner=user).first()
-    return read_limits(shop.limits) if shop else USUAL
+    if shop is None:
+        return USUAL
+    machines: dict[str, Any] = machine_limits(shop.machines.filter(retired_at=None))
+    return replace(read_limits(shop.limits), **machines)
 
 
 def read_limits(typed: Mapping[str, Any]) -> ShopLimits:
@@ -90,7 +102,6 @@ def read_limits(typed: Mapping[str, Any]) -> ShopLimits:
         for field in FIELDS
         if typed.get(field.name)
     }
-    given |= {name: _machine(name, typed) for name in MACHINES}
     return ShopLimits(**given)
 
 
@@ -100,16 +111,35 @@ def _value(field: Field, text: str) -> Fraction:
     return Fraction(text) * field.scale
 
 
-def _machine(name: str, typed: Mapping[str, Any]) -> Machine | None:
-    usual: Machine = getattr(USUAL, name)
-    if typed.get(f"{name}_missing"):
+def machine_limits(machines: Iterable[Machine]) -> dict[str, Any]:
+    """Return the smallest part that each kind of machine of a shop takes.
+
+    Of several alike the most generous side counts, since a part can go to either. A
+    kind that a shop lacks is None, unless it lists no machine at all.
+    """
+    listed = list(machines)
+    if not listed:
+        return {}
+    return {kind: _most_generous(kind, listed) for kind in LIMITED}
+
+
+def _most_generous(kind: str, listed: list[Machine]) -> MachineLimits | None:
+    usual: MachineLimits = getattr(USUAL, kind)
+    own = [machine.limits for machine in listed if machine.kind == kind]
+    if not own:
         return None
-    given: dict[str, Any] = {
-        side: Limit(value=read_length(text, field=usual.name).mm)
-        for side in SIDES
-        if (text := typed.get(f"{name}_{side}"))
-    }
-    return replace(usual, **given)
+    sides: dict[str, Any] = {}
+    for key, side in SIDES.items():
+        limits = [_limit(typed.get(key, ""), getattr(usual, side)) for typed in own]
+        known = [limit for limit in limits if limit is not None]
+        # a machine of which nothing is said takes any
+        none = len(known) < len(limits)
+        sides[side] = None if none else min(known, key=lambda limit: limit.value)
+    return replace(usual, **sides)
+
+
+def _limit(text: str, usual: Limit | None) -> Limit | None:
+    return Limit(value=read_length(text).mm) if text else usual
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -122,56 +152,24 @@ class Line:
     source: str
 
 
-@dataclass(frozen=True, kw_only=True)
-class Group:
-    """The fields of one machine, or those of the rest (`missing` is None then)."""
-
-    title: str
-    missing: BoundField | None
-    lines: tuple[Line, ...]
-
-
-def groups(form: Form) -> tuple[Group, ...]:
+def form_lines(form: Form) -> tuple[Line, ...]:
     """Return the form's fields as a page shows them, with the usual limits."""
-    sides = (_("Shortest part"), _("Narrowest part"), _("Thinnest part"))
-    machines = tuple(
-        Group(
-            title=str(_TITLES[name]),
-            missing=form[f"{name}_missing"],
-            lines=tuple(
-                _line(
-                    form[f"{name}_{side}"], label, getattr(getattr(USUAL, name), side)
-                )
-                for side, label in zip(SIDES, sides, strict=True)
-            ),
-        )
-        for name in MACHINES
+    return tuple(_line(form[field.name], field) for field in FIELDS)
+
+
+def _line(bound: BoundField, field: Field) -> Line:
+    usual: Limit = getattr(USUAL, field.name)
+    text = (
+        exact_text(usual.value, unit="in")
+        if field.kind == "length"
+        else f"{float(usual.value / field.scale):.3g}"
     )
-    rest = tuple(
-        _line(form[field.name], field.label, getattr(USUAL, field.name), field)
-        for field in FIELDS
-    )
-    return (*machines, Group(title=str(_("Wood and joints")), missing=None, lines=rest))
+    return Line(bound=bound, label=str(field.label), usual=text, source=usual.source)
 
 
-def _line(
-    bound: BoundField,
-    label: Promise,
-    usual: Limit | None,
-    field: Field | None = None,
-) -> Line:
-    return Line(
-        bound=bound,
-        label=str(label),
-        usual=_usual_text(usual, field),
-        source=usual.source if usual else "",
-    )
-
-
-def _usual_text(limit: Limit | None, field: Field | None) -> str:
-    """Return what the usual limit is, for the form to show beside an empty field."""
-    if limit is None:
-        return ""
-    if field is None or field.kind == "length":
-        return exact_text(limit.value, unit="in")
-    return f"{float(limit.value / field.scale):.3g}"
+def usual_side(kind: str, key: str) -> Limit | None:
+    """Return the usual limit of a kind of machine for what is typed under `key`."""
+    if kind not in LIMITED or key not in SIDES:
+        return None
+    limit: Limit | None = getattr(getattr(USUAL, kind), SIDES[key])
+    return limit

@@ -168,6 +168,7 @@ AUTH_USER_MODEL = "projects.User"
 AUTHENTICATION_BACKENDS = [
     "axes.backends.AxesStandaloneBackend",
     "django.contrib.auth.backends.ModelBackend",
+    "projects.pins.PinBackend",  # confirms who signs off; signs nobody in
 ]
 PASSWORD_HASHERS = [
     "django.contrib.auth.hashers.Argon2PasswordHasher",
@@ -193,6 +194,8 @@ AXES_RESET_COOL_OFF_ON_FAILURE_DURING_LOCKOUT = False
 AXES_RESET_ON_SUCCESS = True
 AXES_LOCKOUT_TEMPLATE = "projects/locked.html"
 AXES_HTTP_RESPONSE_CODE = 429
+# What was typed wrong is nearly right: it is never kept beside the count of tries.
+AXES_SENSITIVE_PARAMETERS = ["pin", "pin_again"]
 AXES_ENABLE_ADMIN = False
 AXES_VERBOSE = False
 AXES_DISABLE_ACCESS_LOG = True  # who signed in from where is kept nowhere

@@ -1,11 +1,36 @@
 """What people do: each verb checks, then writes. One module a noun."""
 
+from projects.actions.class_data import (
+    add_meetings,
+    add_to_near_miss,
+    archive_class,
+    log_near_miss,
+    reopen_class,
+    set_class,
+)
 from projects.actions.classes import (
     enrol,
     move_builds,
     new_card,
     new_people,
     open_class,
+)
+from projects.actions.machines import (
+    add_machine,
+    add_machines_wanted,
+    add_question,
+    add_requirement,
+    add_supplied_questions,
+    add_usual_requirements,
+    change_machine,
+    change_question,
+    keep_photo,
+    photo_stamp,
+    remove_photo,
+    retire,
+    reword_requirement,
+    take_back,
+    take_check,
 )
 from projects.actions.plans import (
     add_picture,
@@ -14,18 +39,74 @@ from projects.actions.plans import (
     publish_plan,
 )
 from projects.actions.readings import SecondLookError, log_reading, set_aside
+from projects.actions.roster import (
+    add_students,
+    choose_pin,
+    leave_class,
+    rename,
+    return_to_class,
+)
+from projects.actions.signoffs import record_sheet_read, record_sign_off, set_pin
+from projects.actions.staff import (
+    AlreadyInClassError,
+    LastInstructorError,
+    add_assistant,
+    add_staff,
+    end_part,
+    give_rights,
+)
+from projects.actions.steps import StepBlockedError, mark_done, move_back, set_hand
 
 __all__ = [
+    "AlreadyInClassError",
+    "LastInstructorError",
     "SecondLookError",
+    "StepBlockedError",
+    "add_assistant",
+    "add_machine",
+    "add_machines_wanted",
+    "add_meetings",
     "add_picture",
+    "add_question",
+    "add_requirement",
+    "add_staff",
+    "add_students",
+    "add_supplied_questions",
+    "add_to_near_miss",
+    "add_usual_requirements",
+    "archive_class",
+    "change_machine",
+    "change_question",
+    "choose_pin",
+    "end_part",
     "enrol",
+    "give_rights",
+    "keep_photo",
+    "leave_class",
+    "log_near_miss",
     "log_reading",
+    "mark_done",
+    "move_back",
     "move_builds",
     "new_card",
     "new_people",
     "open_class",
     "pack_revision",
+    "photo_stamp",
     "publish_file",
     "publish_plan",
+    "record_sheet_read",
+    "record_sign_off",
+    "remove_photo",
+    "rename",
+    "reopen_class",
+    "retire",
+    "return_to_class",
+    "reword_requirement",
     "set_aside",
+    "set_class",
+    "set_hand",
+    "set_pin",
+    "take_back",
+    "take_check",
 ]

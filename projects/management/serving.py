@@ -16,6 +16,7 @@ from django.core.management.base import CommandParser
 from django.core.wsgi import get_wsgi_application
 from waitress.server import create_server
 
+from projects.addresses import own_addresses
 from projects.plan_zip import MAX_ZIP_BYTES
 
 
@@ -82,23 +83,6 @@ def bind(text: str) -> tuple[Address, socket.socket]:
             f"Stop what uses it, or choose another: --bind {other}"
         ) from None
     return address, taken
-
-
-def own_addresses() -> list[str]:
-    """List the addresses of this computer that other devices can type."""
-    try:
-        found = set(socket.gethostbyname_ex(socket.gethostname())[2])
-    except OSError:  # its own name is not in any list; the probe will do
-        found = set()
-    with socket.socket(socket.AF_INET, socket.SOCK_DGRAM) as probe:
-        # Sends nothing: it only asks which of our addresses faces the network.
-        # 192.0.2.1 belongs to nobody (RFC 5737).
-        try:
-            probe.connect(("192.0.2.1", 9))
-            found.add(probe.getsockname()[0])
-        except OSError:  # no network now; the names above will do
-            return sorted(found)
-    return sorted(found)
 
 
 def admit(address: Address) -> list[str]:

@@ -33,7 +33,7 @@ class Migration(migrations.Migration):
     """What the smallest part is stands at each machine now, no more at the shop."""
 
     dependencies = [
-        ('projects', '0007_every_class_has_a_shop'),
+        ("projects", "0007_every_class_has_a_shop"),
     ]
 
     operations = [

@@ -9,9 +9,13 @@ from django.shortcuts import redirect, render
 from django.views.decorators.http import require_safe
 
 from projects.access import signed_in
+from projects.joining_forms import SignInForm
+from projects.models import ShopClass
 
 sign_in = LoginView.as_view(
-    template_name="projects/sign_in.html", redirect_authenticated_user=True
+    template_name="projects/sign_in.html",
+    authentication_form=SignInForm,
+    redirect_authenticated_user=True,
 )
 sign_out = LogoutView.as_view()
 
@@ -21,9 +25,9 @@ sign_out = LogoutView.as_view()
 def home(request: HttpRequest) -> HttpResponse:
     """Go to the one thing somebody has, or show the choice."""
     user = signed_in(request)
-    if user.is_instructor:
+    if user.is_instructor or ShopClass.objects.staffed_by(user).exists():
         return redirect("class-list")
-    builds = list(user.builds.with_plan())
+    builds = list(user.builds.present().with_plan())
     if len(builds) == 1:
-        return redirect("build-detail", builds[0].pk)
+        return redirect("build-steps", builds[0].pk)
     return render(request, "projects/build_list.html", {"builds": builds})

@@ -11,9 +11,10 @@ from django.views.decorators.http import require_http_methods
 from projects import adapters, shops
 from projects.access import get_plan, need_instructor
 from projects.engine.fit.solve import check_plan
-from projects.forms import AcceptanceForm, ShopForm
+from projects.forms import AcceptanceForm
 from projects.models import Shop
 from projects.present.findings import findings
+from projects.shop_forms import ShopForm
 from projects.showing import showing_for
 
 
@@ -57,6 +58,6 @@ def shop_edit(request: HttpRequest) -> HttpResponse:
             return redirect("shop-edit")
     else:
         form = ShopForm(shop.limits if shop else None)
-    context = {"form": form, "groups": shops.groups(form), "kept": shop is not None}
+    context = {"form": form, "lines": shops.form_lines(form)}
     status = 422 if request.method == "POST" else 200
     return render(request, "projects/shop_edit.html", context, status=status)

@@ -1,4 +1,4 @@
-"""The instructor's classes."""
+"""The classes somebody runs."""
 
 from __future__ import annotations
 
@@ -12,9 +12,9 @@ from django.views.decorators.http import require_http_methods, require_safe
 from projects import actions, adapters
 from projects.access import get_class_taught, need_instructor, signed_in
 from projects.engine.errors import EngineError
-from projects.forms import ClassForm
 from projects.models import ShopClass
 from projects.present.move_page import build_changes
+from projects.roster_forms import ClassForm
 from projects.showing import showing_for
 from projects.words import lines
 
@@ -22,10 +22,18 @@ from projects.words import lines
 @require_safe
 @login_required
 def class_list(request: HttpRequest) -> HttpResponse:
-    """List the classes somebody teaches."""
-    user = need_instructor(request)
-    classes = ShopClass.objects.taught_by(user).with_counts()
-    return render(request, "projects/class_list.html", {"classes": classes})
+    """List the classes somebody teaches or helps in, and what they build themselves."""
+    user = signed_in(request)
+    staffed = ShopClass.objects.staffed_by(user).with_rights_of(user)
+    classes = list(staffed.with_counts())
+    if not classes:
+        need_instructor(request)
+    context = {
+        "classes": [one for one in classes if one.archived_at is None],
+        "archived": [one for one in classes if one.archived_at is not None],
+        "builds": user.builds.present().with_plan(),
+    }
+    return render(request, "projects/class_list.html", context)
 
 
 @require_http_methods(["GET", "HEAD", "POST"])

@@ -5,6 +5,7 @@ from __future__ import annotations
 from django.contrib.auth.decorators import login_required
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
+from django.utils import timezone
 from django.views.decorators.http import require_safe
 
 from projects import adapters
@@ -13,6 +14,7 @@ from projects.printing import pdf as printing
 from projects.printing.cut_sheet import cut_sheet_pdf as make_pdf
 from projects.printing.cut_sheet import sheet_context
 from projects.printing.pdf import PAPERS, BusyError, NoPangoError
+from projects.sheet_machines import machines_of_build
 from projects.showing import showing_for
 from projects.views.broken import shows_broken_builds
 
@@ -26,7 +28,8 @@ def cut_sheet(request: HttpRequest, pk: int) -> HttpResponse:
     rows = list(build.readings.select_related("by"))
     solution = adapters.solve_build(build, rows)
     showing = showing_for(request, solution.plan)
-    context = sheet_context(build, rows, solution, showing) | {
+    machines = machines_of_build(build, solution, today=timezone.localdate())
+    context = sheet_context(build, rows, solution, showing, machines=machines) | {
         "can_print": printing.can_print(),
         "is_own": build.student_id == signed_in(request).pk,
     }
@@ -45,8 +48,16 @@ def cut_sheet_pdf(request: HttpRequest, pk: int) -> HttpResponse:
     paper = request.GET.get("paper", "")
     if paper not in PAPERS:
         paper = "letter" if solution.plan.units == "in" else "a4"
+    machines = machines_of_build(build, solution, today=timezone.localdate())
     try:
-        made = make_pdf(build, rows, solution, showing, paper=paper)
+        made = make_pdf(
+            build,
+            rows,
+            solution,
+            showing,
+            paper=paper,
+            machines=machines,
+        )
     except NoPangoError:
         # the page says so, and prints through the browser
         return redirect("cut-sheet", build.pk)

@@ -1,6 +1,7 @@
 """What people do: each verb checks, then writes."""
 
 from fractions import Fraction
+from types import SimpleNamespace
 
 import pytest
 
@@ -8,6 +9,7 @@ from projects import actions, adapters
 from projects.engine.errors import EngineError
 from projects.engine.units import read_length
 from projects.models import Build, Membership, Plan, Revision, User
+from projects.roster import is_code
 from tests.factories import (
     OPENING,
     POPLAR,
@@ -122,22 +124,35 @@ class TestOpenClass:
         assert made.memberships.get(role=Membership.Role.INSTRUCTOR).user == instructor
 
 
-class TestNewSignIns:
-    def test_each_can_sign_in_with_the_password_shown(self, build, instructor):
-        made = actions.new_sign_ins(["Ann", "Ann", "Zoë"])
-        students = [one.user for one in made]
+class TestNewPeople:
+    def test_each_gets_a_code_and_no_pin(self, build, instructor):
+        made = actions.new_people(["Ann", "Ann", "Zoë"])
 
-        assert all(student.pk is None for student in students)
+        assert all(student.pk is None for student in made)
         actions.open_class(
-            instructor, title="Mondays", revision=build.revision, students=students
+            instructor, title="Mondays", revision=build.revision, students=made
         )
-        kept = User.objects.filter(pk__in=[student.pk for student in students])
-        assert [one.username for one in kept.order_by("pk")] == ["ann", "ann-2", "zoe"]
-        assert all(one.user.check_password(one.password) for one in made)
-        assert not any(student.is_instructor for student in students)
+        kept = User.objects.filter(pk__in=[student.pk for student in made])
+        assert [one.name for one in kept.order_by("pk")] == ["Ann", "Ann", "Zoë"]
+        assert len({one.username for one in kept}) == 3
+        assert all(is_code(one.username) for one in kept)
+        assert not any(one.has_joined or one.is_instructor for one in kept)
 
-    def test_a_name_taken_long_ago_stays_theirs(self, db):
-        UserFactory.create(username="ann")
-        (made,) = actions.new_sign_ins(["Ann"])
+    def test_a_code_taken_long_ago_stays_theirs(self, db, monkeypatch):
+        UserFactory.create(username="aaaaaaaa")
+        drawn = iter("aaaaaaaabbbbbbbb")
+        fixed = SimpleNamespace(choice=lambda _letters: next(drawn))
+        monkeypatch.setattr("projects.roster.secrets", fixed)
 
-        assert made.user.username == "ann-2"
+        assert [one.username for one in actions.new_people(["Ann"])] == ["bbbbbbbb"]
+
+
+class TestNewCard:
+    def test_the_old_code_and_pin_stop_working(self, student):
+        old = student.username
+        actions.new_card(student)
+        student.refresh_from_db()
+
+        assert is_code(student.username)
+        assert student.username != old
+        assert not student.has_joined

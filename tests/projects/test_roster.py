@@ -1,10 +1,18 @@
-"""A pasted roster, the sign-in names made of it and first passwords."""
+"""A pasted roster, the codes of join cards, PINs."""
 
 import re
 
 import pytest
 
-from projects.roster import first_password, read_roster, sign_in_name
+from projects.roster import (
+    is_code,
+    is_easy_pin,
+    new_code,
+    read_code,
+    read_roster,
+    same_name,
+    shown_code,
+)
 
 
 class TestReadRoster:
@@ -31,34 +39,52 @@ class TestReadRoster:
         assert read_roster("Ann\nAnn") == ["Ann", "Ann"]
 
 
-class TestSignInName:
-    @pytest.mark.parametrize(
-        ("name", "made"),
-        [
-            ("Perpetua Lindqvale", "perpetua-lindqvale"),
-            ("Zoë  O'Dell", "zoe-o-dell"),
-            ("José María Ñúñez", "jose-maria-nunez"),
-            ("李小龙", "student"),
-            ("<script>", "script"),
-            ("--", "student"),
-            ("x" * 80, "x" * 30),
-        ],
-    )
-    def test_made_from_a_name(self, name, made):
-        assert sign_in_name(name, ()) == made
-
-    def test_a_taken_one_gets_a_number(self):
-        taken = {"ann", "ann-2"}
-
-        assert sign_in_name("Ann", taken) == "ann-3"
-
-
-class TestFirstPassword:
+class TestCodes:
     def test_easy_to_type_and_hard_to_guess(self):
-        made = {first_password() for _ in range(200)}
+        made = {new_code(()) for _ in range(200)}
 
         assert len(made) == 200
-        assert all(
-            re.fullmatch(r"[a-hjkmnp-z2-9]{4}(-[a-hjkmnp-z2-9]{4}){2}", one)
-            for one in made
-        )
+        assert all(re.fullmatch(r"[a-hjkmnp-z2-9]{8}", one) for one in made)
+        assert all(map(is_code, made))
+
+    def test_a_code_that_is_taken_is_not_given_again(self, monkeypatch):
+        drawn = iter("aaaaaaaabbbbbbbb")
+        monkeypatch.setattr("secrets.choice", lambda _letters: next(drawn))
+
+        assert new_code({"aaaaaaaa"}) == "bbbbbbbb"
+
+    @pytest.mark.parametrize(
+        "typed",
+        ["km7px3qe", "KM7P-X3QE", " km7p x3qe ", "k-m-7 p-x3qe\n", "km7p\u2013x3qe"],
+    )
+    def test_it_is_read_however_it_was_typed(self, typed):
+        assert read_code(typed) == "km7px3qe"
+
+    @pytest.mark.parametrize("typed", ["hanne", "ann-2", "km7p-x3q", "km7p-x3qo", ""])
+    def test_what_is_none_comes_back(self, typed):
+        assert read_code(typed) == typed
+        assert not is_code(typed)
+
+    def test_it_is_shown_in_two_groups(self):
+        assert shown_code("km7px3qe") == "km7p-x3qe"
+        assert read_code(shown_code("km7px3qe")) == "km7px3qe"
+        assert shown_code("hanne") == "hanne"
+
+
+class TestSameName:
+    @pytest.mark.parametrize("other", ["ANN", "ann", "\uff21nn"])
+    def test_capitals_and_wide_letters_tell_nobody_apart(self, other):
+        assert same_name(other) == same_name("Ann")
+
+    def test_an_accent_does(self):
+        assert same_name("Zoé") != same_name("Zoe")
+
+
+class TestEasyPin:
+    @pytest.mark.parametrize("pin", ["1111", "00000000", "1234", "45678", "9876"])
+    def test_what_everybody_tries_first(self, pin):
+        assert is_easy_pin(pin)
+
+    @pytest.mark.parametrize("pin", ["1212", "1357", "2580", "9012", "1123"])
+    def test_others_are_not(self, pin):
+        assert not is_easy_pin(pin)

@@ -2,19 +2,40 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from functools import lru_cache
 from typing import Literal
 
-from projects.engine.fit.solve import Solution
+from projects.engine.fit.equations import Input
+from projects.engine.fit.solve import Doubt, Solution, fact_input
 from projects.engine.plan.readings import Fact
 from projects.engine.plan.records import DIMENSIONS, Plan
 from projects.engine.plan.steps import STOCK, Step
 from projects.engine.shop.machines import HAND_TOOLS, NO_MACHINE
+from projects.engine.steps.turns import Turns, turns_of
 
 BlockKind = Literal["step", "no_machine", "sign_off", "reading", "dry_fit", "doubt"]
 WayState = Literal["open", "not_signed", "not_here"]
+
+
+@dataclass(frozen=True, kw_only=True, eq=False)
+class Course:
+    """Hold a plan's steps in their order, and what follows from the order alone.
+
+    `first` holds for each step the keys of those that come first: the earlier ones
+    that share a part with it; a step that names no part is about all of them.
+    `measures` holds what each step measures, said or not (see `turns`).
+    """
+
+    plan: Plan
+    steps: tuple[Step, ...]
+    turns: Turns
+    first: Mapping[str, tuple[str, ...]]
+    measures: Mapping[str, tuple[str, ...]]
+
+    def after(self, key: str) -> tuple[Step, ...]:
+        """Return the steps that the step `key` comes first for."""
+        return tuple(step for step in self.steps if key in self.first[step.key])
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -63,82 +84,99 @@ class StepStanding:
         return self.is_open and not self.to_log
 
     @property
-    def way(self) -> Way | None:
-        """The first way that is open, or None."""
-        return next((way for way in self.ways if way.state == "open"), None)
+    def open_ways(self) -> tuple[Way, ...]:
+        """The ways that are open, the plan's first."""
+        return tuple(way for way in self.ways if way.state == "open")
+
+
+def course_of(plan: Plan, steps: Sequence[Step]) -> Course:
+    """Return the course of a plan's steps; worth keeping, it serves every build."""
+    turns = turns_of(plan, tuple(steps))
+    parts = [frozenset(step.parts or plan.part_by_key) for step in steps]
+    measured: dict[int, list[str]] = {}
+    for key, n in turns.distance.items():
+        measured.setdefault(n, []).append(key)
+    return Course(
+        plan=plan,
+        steps=turns.steps,
+        turns=turns,
+        first={
+            step.key: tuple(
+                earlier.key
+                for earlier, of in zip(steps[:n], parts, strict=False)
+                if of & parts[n]
+            )
+            for n, step in enumerate(steps)
+        },
+        measures={
+            step.key: tuple(dict.fromkeys((*step.measures, *measured.get(n, ()))))
+            for n, step in enumerate(steps)
+        },
+    )
 
 
 def step_standings(
     solution: Solution,
-    steps: Sequence[Step],
+    course: Course,
     *,
     done: Collection[str],
     listed: Collection[str],
     signed: Collection[str],
-) -> tuple[StepStanding, ...]:
-    """Return where a build stands with each of its plan's steps, in their order.
+) -> Iterator[StepStanding]:
+    """Yield where a build stands with each step of its plan's course, in order.
 
     `done` are keys of steps; `listed` the kinds of machine the class has, `signed`
     those that the student is signed off on. The bench needs no sign-off, and hand
     tools only where they are listed.
     """
-    first = done_first(solution.plan, tuple(steps))
-    return tuple(
-        _standing(solution, step, first[step.key], done, listed, signed)
-        for step in steps
-    )
-
-
-def in_hand(standings: Sequence[StepStanding]) -> StepStanding | None:
-    """Return the step to do next: the first that is open, else the first not done."""
-    left = [standing for standing in standings if not standing.is_done]
-    return next((s for s in left if s.is_open), left[0] if left else None)
-
-
-@lru_cache(maxsize=256)
-def done_first(plan: Plan, steps: tuple[Step, ...]) -> dict[str, tuple[str, ...]]:
-    """Return for each step the keys of the steps that come first.
-
-    Those are the earlier steps that share a part with it; a step that names no part is
-    about all of them.
-    """
-    found: dict[str, tuple[str, ...]] = {}
-    for n, step in enumerate(steps):
-        mine = _parts(plan, step)
-        found[step.key] = tuple(
-            earlier.key for earlier in steps[:n] if mine & _parts(plan, earlier)
+    doubted = _doubted(solution)
+    for n, step in enumerate(course.steps):
+        ways = _ways(step, listed, signed)
+        measures = course.measures[step.key]
+        is_done = step.key in done
+        blocks = () if is_done else _blocks(solution, course, n, done, ways, doubted)
+        yield StepStanding(
+            step=step,
+            is_done=is_done,
+            ways=ways,
+            blocks=tuple(block for block in blocks if block.about),
+            to_log=tuple(key for key in measures if not _is_logged(solution, key)),
         )
-    return found
 
 
-def _parts(plan: Plan, step: Step) -> frozenset[str]:
-    return frozenset(step.parts or plan.part_by_key)
+def in_hand(standings: Iterable[StepStanding]) -> StepStanding | None:
+    """Return the step to do next: the first that is open, else the first not done.
+
+    No more is taken from `standings` than it needs.
+    """
+    first = None
+    for standing in standings:
+        if standing.is_open:
+            return standing
+        if first is None and not standing.is_done:
+            first = standing
+    return first
 
 
-def _standing(
+def _blocks(
     solution: Solution,
-    step: Step,
-    first: tuple[str, ...],
+    course: Course,
+    at: int,
     done: Collection[str],
-    listed: Collection[str],
-    signed: Collection[str],
-) -> StepStanding:
-    ways = _ways(step, listed, signed)
+    ways: Sequence[Way],
+    doubted: Sequence[tuple[str, frozenset[Input]]],
+) -> tuple[Block, ...]:
+    """Return what keeps the step at `at` from being begun; a block may be empty."""
+    step = course.steps[at]
     waits = tuple(key for key in step.measured_first if not _is_logged(solution, key))
-    blocks = [
-        Block(kind="doubt", about=_doubts(solution, step)),
-        Block(kind="step", about=tuple(key for key in first if key not in done)),
+    stock = tuple(key for key in waits if key.startswith(STOCK))
+    first = tuple(key for key in course.first[step.key] if key not in done)
+    return (
+        Block(kind="doubt", about=_doubts(solution, step, doubted)),
+        Block(kind="step", about=first),
         _machine_block(ways),
-        Block(kind="reading", about=tuple(k for k in waits if k.startswith(STOCK))),
-        Block(kind="dry_fit", about=_dry_fits(solution, step, waits)),
-    ]
-    is_done = step.key in done
-    return StepStanding(
-        step=step,
-        is_done=is_done,
-        ways=ways,
-        blocks=() if is_done else tuple(block for block in blocks if block.about),
-        to_log=tuple(key for key in step.measures if not _is_logged(solution, key)),
+        Block(kind="reading", about=stock),
+        Block(kind="dry_fit", about=_dry_fits(solution, course, at, waits)),
     )
 
 
@@ -146,10 +184,10 @@ def _ways(
     step: Step, listed: Collection[str], signed: Collection[str]
 ) -> tuple[Way, ...]:
     def state(machine: str) -> WayState:
-        if machine == NO_MACHINE or machine in signed:
+        if machine == NO_MACHINE:
             return "open"
         if machine in listed:
-            return "not_signed"
+            return "open" if machine in signed else "not_signed"
         return "open" if machine == HAND_TOOLS else "not_here"
 
     other = ((way.machine, way.note) for way in step.other_ways)
@@ -178,28 +216,59 @@ def _is_logged(solution: Solution, key: str) -> bool:
     )
 
 
-def _dry_fits(solution: Solution, step: Step, waits: Sequence[str]) -> tuple[str, ...]:
-    """Return the distances that the step or a size of its parts waits for.
+def _dry_fits(
+    solution: Solution, course: Course, at: int, waits: Sequence[str]
+) -> tuple[str, ...]:
+    """Return the distances that the step at `at` or a size of its parts waits for.
 
-    The step that measures a distance does not wait for it.
+    A step that measures a distance does not wait for it; nor does one before that,
+    as it works the part roughly, unless the part has its size there.
     """
+    step, turns = course.steps[at], course.turns
     sizes = (
         key
         for part in step.parts
         for dimension in DIMENSIONS
         for key in solution.system.waiting.get((part, dimension), ())
+        if turns.distance.get(key, at) <= at or turns.part.get(part) == at
     )
-    found = dict.fromkeys(
-        (*(key for key in waits if not key.startswith(STOCK)), *sizes)
-    )
-    return tuple(key for key in found if key not in step.measures)
+    distances = (key for key in waits if not key.startswith(STOCK))
+    measured = course.measures[step.key]
+    return tuple(k for k in dict.fromkeys((*distances, *sizes)) if k not in measured)
 
 
-def _doubts(solution: Solution, step: Step) -> tuple[str, ...]:
-    """Return the readings in doubt that the step's parts or distances are named in."""
-    about = {*step.parts, *step.measured_first}
+def _doubted(solution: Solution) -> tuple[tuple[str, frozenset[Input]], ...]:
+    """Return each fact in doubt with the inputs any of which may be misread.
+
+    Those are the fact itself and the facts that it disagrees with: the newest is
+    believed, but nobody knows which of them is wrong.
+    """
+    forms = {d.equation.input: d.form for d in solution.system.doubtful}
+
+    def misread(doubt: Doubt) -> Iterator[Input]:
+        yield (own := fact_input(doubt.fact))
+        for _, item in forms[own].terms:
+            if item.kind in ("measured", "cut"):
+                yield item
+
     return tuple(
-        str(doubt.fact)
+        (str(doubt.fact), frozenset(misread(doubt)))
         for doubt in solution.in_doubt
-        if not doubt.agrees and doubt.fact.key in about
+        if not doubt.agrees
     )
+
+
+def _doubts(
+    solution: Solution, step: Step, doubted: Sequence[tuple[str, frozenset[Input]]]
+) -> tuple[str, ...]:
+    """Return the facts in doubt that the step's readings or sizes rest on."""
+    if not doubted:
+        return ()
+    rests_on = {Input(kind="measured", key=key) for key in step.measured_first}
+    rests_on |= {
+        item
+        for part in step.parts
+        for dimension in DIMENSIONS
+        for _, item in solution.form((part, dimension)).terms
+    }
+    return tuple(fact for fact, misread in doubted if misread & rests_on)

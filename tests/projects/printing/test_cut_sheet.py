@@ -1,26 +1,31 @@
 """The cut sheet on paper: pages, paper size, what stands on them."""
 
 import logging
+from datetime import date
 
 import pypdfium2
 import pytest
 
 from projects import actions, adapters
 from projects.printing.cut_sheet import cut_sheet_pdf, sheet_context
+from projects.sheet_machines import machines_of_build
 from projects.showing import showing_named
 from tests.factories import (
     OPENING,
     PLYWOOD,
     POPLAR,
     SHELF_CUT,
+    MachineFactory,
     as_bytes,
     log,
     log_stock,
     plan_bytes,
     plan_data,
+    sign_off,
 )
 
 POINT_MM = 25.4 / 72
+TODAY = date(2026, 3, 2)
 PAPERS = {"letter": (215.9, 279.4), "a4": (210, 297)}
 NAMES = ["Left side", "Right side", "Seat", "Lower shelf", "Centre divider",
          "Back rail", "Toe board", "Plywood back"]  # fmt: skip
@@ -49,7 +54,10 @@ def printed(build, rows=None, *, paper="letter", showing=""):
     rows = list(build.readings.select_related("by")) if rows is None else rows
     solution = adapters.solve_build(build, rows)
     chosen = showing_named(showing, solution.plan)
-    return Sheet(cut_sheet_pdf(build, rows, solution, chosen, paper=paper))
+    machines = machines_of_build(build, solution, today=TODAY)
+    return Sheet(
+        cut_sheet_pdf(build, rows, solution, chosen, paper=paper, machines=machines)
+    )
 
 
 @pytest.fixture
@@ -176,6 +184,21 @@ class TestWhatItSays:
 
         assert "The machine's manual, local codes, school policy" in text
         assert text.index("Caution.") < text.index("Left side 1 piece")
+
+    def test_where_the_student_stands_with_the_machines(self, measured, student):
+        shop = measured.shop_class.shop
+        saw = MachineFactory.create(shop=shop)
+        sign_off(student, saw, lapses_on=TODAY)
+        planer = MachineFactory.create(shop=shop, kind="planer")
+        sign_off(student, planer, lapses_on=date(2026, 3, 1))
+        text = printed(measured).text
+
+        assert "Table saw: signed off until March 2, 2026." in text
+        assert "Planer: lapsed on March 1, 2026. Its steps only another way" in text
+        assert "Jointer" not in text.partition("Left side 1 piece")[0].partition(
+            "Sign-offs on record."
+        )[2]
+        assert text.index("Sign-offs on record.") < text.index("Left side 1 piece")
 
     def test_a_doubtful_reading_is_told(self, measured):
         log(measured, SHELF_CUT, "34", instrument="tape")

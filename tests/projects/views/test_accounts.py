@@ -38,7 +38,7 @@ class TestSignIn:
     def test_a_wrong_password_is_told_and_the_name_kept(self, nobody, student):
         page = sign_in(nobody, student.username, "wrong").content.decode()
 
-        assert "Name and password don't fit together" in page
+        assert "These don't fit together" in page
         assert f'value="{student.username}"' in page
         assert "wrong" not in page
 
@@ -46,8 +46,32 @@ class TestSignIn:
         known = sign_in(nobody, student.username, "wrong").content.decode()
         unknown = sign_in(nobody, "nemo", "wrong").content.decode()
 
-        assert "Name and password don't fit together" in unknown
+        assert "These don't fit together" in unknown
         assert len(known) - len(student.username) == len(unknown) - len("nemo")
+
+    def test_a_name_that_looks_like_a_code_is_a_name(self, nobody, db):
+        person = UserFactory.create(username="zara-beth")
+
+        assert sign_in(nobody, "Zara-Beth").status_code == 302
+        assert nobody.session["_auth_user_id"] == str(person.pk)
+
+    @pytest.mark.parametrize("typed", ["km7px3qe", "KM7P-X3QE", " km7p x3qe "])
+    def test_a_cards_code_is_read_however_it_was_typed(self, typed, nobody, db):
+        person = UserFactory.create(username="km7px3qe")
+
+        assert sign_in(nobody, typed).status_code == 302
+        assert nobody.session["_auth_user_id"] == str(person.pk)
+
+    def test_a_card_without_a_pin_signs_nobody_in(self, nobody, db):
+        person = UserFactory.create(username="km7px3qe")
+        person.set_unusable_password()
+        person.save()
+
+        for password in ("", person.password, "None"):
+            assert sign_in(nobody, "km7px3qe", password).status_code == 200
+
+    def test_it_leads_to_joining(self, nobody, db):
+        assert reverse("join") in nobody.get(SIGN_IN).content.decode()
 
     def test_somebody_put_out_stays_out(self, nobody, student):
         student.is_active = False
@@ -141,8 +165,13 @@ class TestHome:
     def test_an_instructor_comes_to_the_classes(self, as_instructor):
         assert as_instructor.get("/").headers["Location"] == reverse("class-list")
 
-    def test_a_student_with_one_build_comes_to_it(self, as_student, build):
-        there = reverse("build-detail", args=[build.pk])
+    def test_an_assistant_does_too(self, client_of, assistant):
+        there = client_of(assistant).get("/").headers["Location"]
+
+        assert there == reverse("class-list")
+
+    def test_a_student_with_one_build_comes_to_its_steps(self, as_student, build):
+        there = reverse("build-steps", args=[build.pk])
 
         assert as_student.get("/").headers["Location"] == there
 
@@ -153,6 +182,16 @@ class TestHome:
 
         assert "Thursday evenings" in page
         assert "Monday mornings" in page
+
+    def test_a_class_that_was_left_is_no_choice(
+        self, as_student, student, shop_class, build
+    ):
+        second = ShopClassFactory.create(title="Monday mornings")
+        kept = actions.enrol(second, student)
+        actions.leave_class(shop_class.memberships.get(user=student))
+
+        there = reverse("build-steps", args=[kept.pk])
+        assert as_student.get("/").headers["Location"] == there
 
     def test_a_student_without_a_class_is_told(self, client_of, db):
         page = client_of(UserFactory()).get("/").content.decode()

@@ -5,7 +5,13 @@ from django.urls import reverse
 
 from projects import actions, demo
 from projects.models import Acceptance, Shop
-from tests.factories import as_bytes, plan_bytes, plan_data
+from tests.factories import (
+    MachineFactory,
+    ShopFactory,
+    as_bytes,
+    plan_bytes,
+    plan_data,
+)
 
 
 @pytest.fixture
@@ -118,22 +124,16 @@ class TestShop:
     def test_the_usual_limits_stand_beside_the_empty_fields(self, as_instructor):
         page = as_instructor.get(SHOP).content.decode()
 
-        assert "Usual: 12 in" in page
+        assert "Usual: 1/8 in" in page
         assert "common practice" in page
 
-    def test_its_limits_decide_what_is_found(self, as_instructor, instructor, url):
+    def test_its_machines_decide_what_is_found(self, as_instructor, instructor, url):
         before = {line.key for line in as_instructor.get(url).context["lines"]}
-        answered = as_instructor.post(
-            SHOP,
-            {
-                "planer_missing": "on",
-                "jointer_shortest_mm": "6",
-                "table_saw_shortest_mm": "150 mm",
-            },
-        )
+        shop = ShopFactory(owner=instructor)
+        MachineFactory(shop=shop, kind="jointer", limits={"shortest": "6"})
+        MachineFactory(shop=shop, kind="table_saw", limits={"shortest": "150 mm"})
         after = {line.key for line in as_instructor.get(url).context["lines"]}
 
-        assert answered.status_code == 302
         assert {key for key in before if key.startswith("machine_size")} - after
         assert after < before
 
@@ -148,7 +148,7 @@ class TestShop:
         ("field", "typed", "why"),
         [
             ("lip_mm", "thick", "is not a length"),
-            ("planer_shortest_mm", "0", "must be above 0"),
+            ("web_mm", "0", "must be above 0"),
             ("slot_share", "150", "at most 1"),
             ("low_pct", "13", "must rise"),
             ("high_pct", "dry", "number"),
@@ -163,7 +163,7 @@ class TestShop:
         assert answered.status_code == 422
         assert why in page
         assert f'value="{typed}"' in page
-        assert not Shop.objects.exists()
+        assert not Shop.objects.exclude(limits={}).exists()
 
     def test_each_instructor_has_one_of_their_own(
         self, as_instructor, other_instructor, client_of

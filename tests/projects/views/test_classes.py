@@ -1,21 +1,16 @@
-"""Opening a class, and how the instructor reads it."""
+"""Opening a class, and the list of them."""
 
 import re
 
 import pytest
 from django.test import Client
 from django.urls import reverse
+from django.utils import timezone
 
-from projects.models import Build, ShopClass, User
+from projects.models import Build, Membership, ShopClass, User
 from projects.roster import MOST_STUDENTS
 from tests.factories import (
-    OPENING,
-    POPLAR,
-    SHELF_CUT,
     RevisionFactory,
-    enrol,
-    log,
-    log_stock,
 )
 
 
@@ -40,29 +35,36 @@ def text(response):
 
 
 class TestOpening:
-    def test_everybody_gets_a_sign_in_that_works(self, open_class):
+    def test_it_leads_to_the_roster_where_everybody_has_a_code(self, open_class):
         answered = open_class()
-        rows = re.findall(r"<td>([a-z0-9-]+)</td><td>([a-z0-9-]+)</td>", text(answered))
+        made = ShopClass.objects.get(title="Mondays")
+        roster = reverse("class-roster", args=[made.pk])
+        codes = re.findall(r'<span class="code">([a-z0-9-]+)</span>', text(answered))
 
-        assert [name for name, _ in rows] == ["ann-other", "ann-o-ther", "zoe-brandt"]
-        for username, password in rows:
-            data = {"username": username, "password": password}
-            assert Client().post(reverse("sign-in"), data).status_code == 302
-        assert ShopClass.objects.get(title="Mondays").builds.count() == 3
+        assert answered.redirect_chain == [(roster, 302)]
+        assert made.builds.count() == 3
+        assert len(set(codes)) == 3
+        for code in codes:
+            answered = Client().post(reverse("join"), {"code": code})
+            assert answered.status_code == 302
 
-    def test_the_passwords_are_shown_once_and_kept_by_no_browser(self, open_class):
-        answered = open_class()
+    def test_nobody_can_sign_in_before_joining(self, open_class):
+        open_class()
 
-        assert "no-store" in answered.headers["Cache-Control"]
-        assert "Print this page now" in text(answered)
+        assert not any(
+            build.student.has_joined
+            for build in Build.objects.filter(shop_class__title="Mondays")
+        )
+
+    def test_the_roster_can_be_filled_later(self, open_class):
+        assert open_class(roster=" \n \n").status_code == 200
+        assert ShopClass.objects.get(title="Mondays").builds.count() == 0
 
     @pytest.mark.parametrize(
         ("fields", "told"),
         [
             ({"title": ""}, "This field is required."),
             ({"title": "x" * 81}, "at most 80 characters"),
-            ({"roster": ""}, "This field is required."),
-            ({"roster": " \n \n"}, "This field is required."),
             ({"roster": "x" * 81}, "at most 80 letters"),
             ({"roster": "Ann\nBo\n ann\nAnn "}, "stands here twice: Ann."),
             ({"roster": "\n".join(map(str, range(61)))}, "61 names were read"),
@@ -103,87 +105,50 @@ class TestOpening:
         assert reverse("plan-list") in page
 
 
-class TestTheClass:
-    @pytest.fixture
-    def page(self, shop_class, as_instructor):
-        begun = enrol(shop_class, name="A begun")
-        enrol(shop_class, name="B new")
-        waiting = enrol(shop_class, name="C waiting")
-        done = enrol(shop_class, name="D done")
-        doubtful = enrol(shop_class, name="E doubtful")
-        log(begun, POPLAR, "0.742")
-        for build in (waiting, done, doubtful):
-            log_stock(build)
-        for build in (done, doubtful):
-            log(build, OPENING, "34 1/2", instrument="tape")
-        log(doubtful, SHELF_CUT, "34", instrument="tape")
-        return text(as_instructor.get(reverse("class-detail", args=[shop_class.pk])))
-
-    def row(self, page, name):
-        start = page.index(f">{name}</a>")
-        return page[start : page.index("</tr>", start)]
-
-    @pytest.mark.parametrize(
-        ("name", "state", "following"),
-        [
-            ("A begun", "measuring stock", "Measure 3/4 in yellow-poplar, place 2"),
-            ("B new", "not measured yet", "Measure 3/4 in yellow-poplar, place 1"),
-            ("C waiting", "waits for the dry fit", "Opening between the sides"),
-            ("E doubtful", "1 reading in doubt", "Measure again"),
-        ],
-    )
-    def test_each_row_tells_where_somebody_is(self, name, state, following, page):
-        row = self.row(page, name)
-
-        assert state in row
-        assert following in row
-
-    def test_a_row_counts_readings_and_cuts(self, page):
-        assert '<td class="num wide">8</td><td class="num wide">1 of 16</td>' in (
-            self.row(page, "E doubtful")
-        )
-
-    def test_it_leads_to_each_build_and_sheet(self, page, shop_class):
-        for build in Build.objects.filter(shop_class=shop_class):
-            assert reverse("build-detail", args=[build.pk]) in page
-            assert reverse("cut-sheet", args=[build.pk]) in page
-
-    @pytest.mark.parametrize("students", [5, 30])
-    def test_queries_do_not_grow_with_the_class(
-        self, students, shop_class, as_instructor, django_assert_num_queries
-    ):
-        for _ in range(students):
-            log(enrol(shop_class), POPLAR, "0.742")
-        url = reverse("class-detail", args=[shop_class.pk])
-        # session, user, class, builds, readings, builds behind the newest revision
-        with django_assert_num_queries(6):
-            answered = as_instructor.get(url)
-
-        assert text(answered).count("measuring stock") == students
-
-    def test_the_list_takes_three(
+class TestTheList:
+    def test_it_takes_few_queries(
         self, shop_class, as_instructor, django_assert_num_queries
     ):
-        with django_assert_num_queries(3):
+        with django_assert_num_queries(4):  # session, user, classes, own builds
             as_instructor.get(reverse("class-list"))
 
-
-class TestNewPassword:
-    def test_the_old_one_stops_and_the_new_one_is_shown_once(
-        self, as_instructor, build, client
+    def test_who_helps_sees_the_class_and_nothing_to_open(
+        self, shop_class, other_class, client_of, assistant
     ):
-        before = build.student.password
-        answered = as_instructor.post(reverse("new-password", args=[build.pk]))
-        page = as_instructor.get(answered.url)
-        ((name, username, password),) = page.context["sign_ins"]
-        build.student.refresh_from_db()
+        page = text(client_of(assistant).get(reverse("class-list")))
 
-        assert (name, username) == (build.student.name, build.student.username)
-        assert build.student.password != before
-        assert build.student.check_password(password)
-        assert as_instructor.get(answered.url).status_code == 302
+        assert reverse("class-detail", args=[shop_class.pk]) in page
+        assert reverse("class-detail", args=[other_class.pk]) not in page
+        assert reverse("class-create") not in page
+        assert reverse("account-pin") in page
 
-    def test_a_student_makes_nobody_a_new_one(self, as_student, build):
-        answered = as_student.post(reverse("new-password", args=[build.pk]))
+    def test_who_no_longer_helps_is_refused(self, shop_class, client_of, assistant):
+        assistant.memberships.update(left_at=timezone.now())
 
-        assert answered.status_code == 404
+        assert client_of(assistant).get(reverse("class-list")).status_code == 403
+
+    def test_an_instructor_without_a_class_is_told(self, client_of, colleague):
+        page = text(client_of(colleague).get(reverse("class-list")))
+
+        assert "You teach no class yet." in page
+
+    def test_archived_classes_are_folded_away(self, shop_class, as_instructor):
+        shop_class.archived_at = timezone.now()
+        shop_class.save()
+        page = text(as_instructor.get(reverse("class-list")))
+
+        assert "All your classes are archived." in page
+        assert shop_class.title in page.partition("<details")[2]
+        assert shop_class.title not in page.partition("<details")[0]
+
+    def test_who_helps_and_builds_finds_the_build_too(
+        self, build, client_of, other_class
+    ):
+        Membership.objects.create(
+            shop_class=other_class,
+            user=build.student,
+            role=Membership.Role.ASSISTANT,
+        )
+        page = text(client_of(build.student).get(reverse("class-list")))
+
+        assert reverse("build-steps", args=[build.pk]) in page

@@ -6,7 +6,7 @@ import pytest
 from django.urls import reverse
 
 from projects.printing import pdf
-from tests.factories import OPENING, log, log_stock
+from tests.factories import OPENING, MachineFactory, log, log_stock, sign_off
 
 
 @pytest.fixture
@@ -41,9 +41,22 @@ class TestThePage:
         assert "cut-sheet.pdf?paper=letter" in page
         assert "cut-sheet.pdf?paper=a4" in page
 
-    def test_it_takes_four_queries(self, url, as_student, django_assert_num_queries):
-        with django_assert_num_queries(4):  # session, user, build, readings
+    def test_it_takes_seven_queries(
+        self, url, as_student, build, django_assert_num_queries
+    ):
+        sign_off(build.student, MachineFactory.create(shop=build.shop_class.shop))
+        # session, user, build, readings; machines, sign-offs, steps done
+        with django_assert_num_queries(7):
             as_student.get(url)
+
+    def test_a_missing_sign_off_blocks_its_steps(self, url, as_student, build):
+        saw = MachineFactory.create(shop=build.shop_class.shop)
+        before = as_student.get(url).content.decode()
+        sign_off(build.student, saw)
+        after = as_student.get(url).content.decode()
+
+        assert "<strong>Table saw: not signed off.</strong> Its steps only" in before
+        assert "Sign-offs on record.</strong> Table saw: signed off." in after
 
     def test_it_shows_sizes_as_chosen(self, url, as_student):
         as_student.post(reverse("showing-choose"), {"showing": "mm"})
@@ -66,12 +79,13 @@ class TestThePdf:
 
         assert "-letter.pdf" in answered.headers["Content-Disposition"]
 
-    def test_it_takes_four_queries(
+    def test_it_takes_seven_queries(
         self, pdf_url, as_student, build, django_assert_num_queries
     ):
+        MachineFactory.create(shop=build.shop_class.shop)
         log_stock(build)
         log(build, OPENING, "34 1/2", instrument="tape")
-        with django_assert_num_queries(4):
+        with django_assert_num_queries(7):
             as_student.get(pdf_url)
 
 

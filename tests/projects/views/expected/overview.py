@@ -4,7 +4,7 @@ from tests.projects.views.roles import NO_POST, STAFF, who
 
 EXPECTED = {
     "class-detail": (STAFF, NO_POST),
-    "class-overview-file": (who(404), who(404)),
+    "class-overview-file": (STAFF, NO_POST),
     "class-prints": (STAFF, NO_POST),
     "class-pack": (STAFF, who(assistant=302, instructor=302)),
     "class-pack-pdf": (who(assistant=302, instructor=302), NO_POST),

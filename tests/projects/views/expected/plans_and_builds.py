@@ -19,7 +19,10 @@ EXPECTED = {
     "home": (GOES_ON, NO_POST),
     "sign-in": (who(302, nobody=200), who(302, nobody=200)),
     "sign-out": (NO_GET, who("sign-in")),
-    "class-list": (INSTRUCTORS, NO_POST),
+    "class-list": (
+        who(403, assistant=200, instructor=200, other_instructor=200),
+        NO_POST,
+    ),
     "class-create": (INSTRUCTORS, INSTRUCTORS_UNREAD),
     "class-move": (TAUGHT, who(instructor=302)),
     "plan-list": (INSTRUCTORS, INSTRUCTORS_UNREAD),

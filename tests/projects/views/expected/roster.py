@@ -1,18 +1,24 @@
 """Who is in a class, and joining it."""
 
-from tests.projects.views.roles import who
+from tests.projects.views.roles import NO_GET, NO_POST, STAFF, who
+
+UNKNOWN_CARD = who(404, nobody=404)
 
 EXPECTED = {
-    "class-roster": (who(404), who(404)),
-    "student-edit": (who(404), who(404)),
-    "card-renew": (who(404), who(404)),
-    "class-cards": (who(404), who(404)),
-    "class-cards-pdf": (who(404), who(404)),
-    "class-roster-pdf": (who(404), who(404)),
-    "join": (who(404), who(404)),
-    "join-card": (who(404), who(404)),
+    "class-roster": (STAFF, who(assistant=403, instructor=422)),
+    "student-edit": (
+        who(assistant=403, instructor=200),
+        who(assistant=403, instructor=422),
+    ),
+    "card-renew": (NO_GET, who(assistant=403, instructor=302)),
+    "class-cards": (who(assistant=403, instructor=200), NO_POST),
+    # the student of these walks signs in by name: there is no card to print
+    "class-cards-pdf": (who(assistant=403, instructor=302), NO_POST),
+    "class-roster-pdf": (who(assistant=403, instructor=200), NO_POST),
+    "join": (who(200, nobody=200), who(422, nobody=422)),
+    "join-card": (UNKNOWN_CARD, UNKNOWN_CARD),
 }
-PAGES: list[str] = []
+PAGES = ["class-roster", "student-edit", "class-cards", "join"]
 
 
 def arguments(build):

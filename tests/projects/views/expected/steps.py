@@ -1,27 +1,21 @@
 """A build step by step."""
 
-from tests.projects.views.roles import who
+from tests.projects.views.roles import NO_GET, NO_POST, OWN_BUILD, OWN_BUILD_UNREAD
 
 EXPECTED = {
-    "build-steps": (who(404), who(404)),
-    "build-step": (who(404), who(404)),
-    "step-mark": (who(404), who(404)),
-    "hand": (who(404), who(404)),
+    "build-steps": (OWN_BUILD, NO_POST),
+    "build-step": (OWN_BUILD, NO_POST),
+    "step-mark": (NO_GET, OWN_BUILD_UNREAD),
+    "hand": (NO_GET, OWN_BUILD_UNREAD),
 }
-PAGES: list[str] = []
+PAGES = ["build-steps", "build-step"]
 
 
 def arguments(build):
     """Return the arguments of the addresses about a build and its class."""
     return {
         "build-steps": (build.pk,),
-        "build-step": (
-            build.pk,
-            "none",
-        ),
-        "step-mark": (
-            build.pk,
-            "none",
-        ),
+        "build-step": (build.pk, "rip"),
+        "step-mark": (build.pk, "rip"),
         "hand": (build.pk,),
     }

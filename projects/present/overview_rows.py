@@ -1,0 +1,284 @@
+"""One student's row of the overview: the step in hand, and what holds it up."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from datetime import datetime, timedelta
+
+from django.urls import reverse
+from django.utils import timezone
+from django.utils.formats import date_format
+from django.utils.translation import gettext as _
+from django.utils.translation import gettext_noop, ngettext
+
+from projects.engine.plan.records import Plan
+from projects.engine.plan.steps import STAGES, STOCK
+from projects.engine.shop.machines import MACHINES
+from projects.engine.steps.standing import Block
+from projects.models import Machine
+from projects.overview import COARSE, Roll, Rows, SignOffState, Student, stand
+from projects.stands import Place, Stand
+
+ALL_DONE, BROKEN = "done", "broken"
+"""Where somebody is who has no step in hand."""
+
+_STAGE_NAMES = {
+    **{str(key): name for key, name in STAGES.items()},
+    BROKEN: gettext_noop("Can't be built as read"),
+    ALL_DONE: gettext_noop("All done"),
+}
+RANKS = ("hand", "broken", "doubt", "sign_off", "reading", "dry_fit", "no_machine")
+"""What holds somebody up, the loudest first."""
+_MARKS = {"hand": "hand", "broken": "error", "doubt": "doubt", "sign_off": "todo"}
+_NO_STATE = SignOffState("none", None)
+_BEST = ("signed", "lapsed", "withdrawn", "none")
+_HOUR = timedelta(hours=1)
+
+
+@dataclass(frozen=True, kw_only=True)
+class Need:
+    """One thing that holds a student up; `url` and `link` lead to where it is mended.
+
+    `key` is what the link is known by on the page, before the build's number.
+    """
+
+    kind: str
+    text: str
+    key: str = ""
+    url: str = ""
+    link: str = ""
+
+    @property
+    def mark(self) -> str:
+        """The mark that stands before it."""
+        return _MARKS.get(self.kind, "wait")
+
+    @property
+    def rank(self) -> int:
+        """How loud it is: 0 is the loudest."""
+        return RANKS.index(self.kind)
+
+    @property
+    def is_loud(self) -> bool:
+        """Tell whether somebody is to come now."""
+        return self.rank < RANKS.index("sign_off")
+
+
+@dataclass(frozen=True, kw_only=True)
+class StudentRow:
+    """One student; `machine` and `sign_off` are those of the step in hand, in words.
+
+    `working` is what stands of them behind the step: what needs no help.
+    """
+
+    build: int
+    name: str
+    url: str
+    stage: str
+    stage_name: str
+    number: int
+    title: str
+    machine: str
+    sign_off: str
+    working: str
+    needs: tuple[Need, ...]
+    done: int
+    steps: int
+    seen_at: datetime | None
+    seen: str
+    seen_iso: str
+    seen_exact: str
+    hand_at: datetime | None
+    hand_note: str
+
+    @property
+    def progress(self) -> str:
+        """How many of the steps are done, in words."""
+        return _("%(done)d of %(steps)d") % {
+            "done": self.done,
+            "steps": self.steps,
+        }
+
+
+def student_row(roll: Roll, rows: Rows, student: Student) -> StudentRow:
+    """Return one student's row; it leads to where to sign off only who may."""
+    found = stand(roll, rows, student)
+    place = found.in_hand
+    stage = place.standing.step.stage if place else ALL_DONE
+    if found.is_broken:
+        stage = BROKEN
+    seen_at = rows.seen.get(student.build)
+    local = timezone.localtime(seen_at) if seen_at else None
+    machine, sign_off = _machine(roll, rows, student, place)
+    return StudentRow(
+        build=student.build,
+        name=student.name,
+        url=reverse("build-steps", args=[student.build]),
+        stage=stage,
+        stage_name=_(_STAGE_NAMES[stage]),
+        number=place.number if place else 0,
+        title=place.standing.step.title if place else "",
+        machine=machine,
+        sign_off=sign_off,
+        working=_working(place, machine, sign_off),
+        needs=tuple(_needs(roll, rows, student, found)),
+        done=found.done,
+        steps=found.steps,
+        seen_at=seen_at,
+        seen=ago_words(local, roll.now) if local else _("never"),
+        seen_iso=local.isoformat(timespec="minutes") if local else "",
+        seen_exact=date_format(local, "DATETIME_FORMAT") if local else "",
+        hand_at=student.hand_at if student.hand_raised else None,
+        hand_note=student.hand_note or "",
+    )
+
+
+def ago_words(at: datetime, now: datetime) -> str:
+    """Return how long ago something was, coarsely; `at` in the shop's zone."""
+    ago = now - at
+    if ago < COARSE:
+        return _("just now")
+    today = timezone.localtime(now)
+    if at.date() != today.date():
+        same_year = at.year == today.year
+        return date_format(at, "MONTH_DAY_FORMAT" if same_year else "DATE_FORMAT")
+    if ago < _HOUR:
+        return _("%(n)d min ago") % {"n": 10 * (ago // COARSE)}
+    return _("%(n)d h ago") % {"n": ago // _HOUR}
+
+
+def _machine(
+    roll: Roll, rows: Rows, student: Student, place: Place | None
+) -> tuple[str, str]:
+    """Return the machine of the step in hand, and where the student stands with it."""
+    way = place.way if place else None
+    if way is None:
+        return "", ""
+    machine, state = _best(roll, rows, student, way.machine)
+    if machine is None:  # the bench, or hand tools that the shop doesn't list
+        return _(MACHINES[way.machine].name), ""
+    return machine.name, _state_words(state)
+
+
+def _working(place: Place | None, machine: str, sign_off: str) -> str:
+    """Return how the step in hand can be worked on as it is; empty where it can't."""
+    if place is None:
+        return ""
+    if not place.lacks_sign_off:
+        return (
+            _("%(machine)s, signed off") % {"machine": machine} if sign_off else machine
+        )
+    names = [_(MACHINES[way.machine].name) for way in place.standing.open_ways[:1]]
+    return _("meanwhile: %(machine)s") % {"machine": names[0]} if names else ""
+
+
+def _best(
+    roll: Roll, rows: Rows, student: Student, kind: str
+) -> tuple[Machine | None, SignOffState]:
+    """Return the machine of a kind that the student has got furthest with."""
+    states = rows.sign_offs.get(student.student, {})
+    best: tuple[Machine | None, SignOffState] = (None, _NO_STATE)
+    for machine in roll.machines:
+        if machine.kind != kind:
+            continue
+        state = states.get(machine.pk, _NO_STATE)
+        if best[0] is None or _BEST.index(state.state) < _BEST.index(best[1].state):
+            best = (machine, state)
+    return best
+
+
+def _state_words(found: SignOffState) -> str:
+    if found.state == "signed":
+        return _("signed off")
+    if found.state == "withdrawn":
+        return _("sign-off withdrawn")
+    if found.state == "lapsed" and found.lapses_on is not None:
+        day = date_format(found.lapses_on, "DATE_FORMAT")
+        return _("sign-off lapsed after %(day)s") % {"day": day}
+    return _("not signed off")
+
+
+def _needs(roll: Roll, rows: Rows, student: Student, found: Stand) -> Iterator[Need]:
+    """Yield what holds a student up, the loudest first."""
+    if student.hand_raised and student.hand_at:
+        ago = ago_words(timezone.localtime(student.hand_at), roll.now)
+        yield Need(kind="hand", text=_hand_words(ago, student.hand_note or ""))
+    if found.is_broken or found.doubts:
+        yield _reading_need(student, found)
+    places = list(dict.fromkeys((found.first, found.in_hand)))
+    told = [place for place in places if place is not None]
+    lacking = {
+        place.way.machine: place
+        for place in reversed(told)
+        if place.way is not None and place.lacks_sign_off
+    }
+    for kind, place in reversed(lacking.items()):
+        machine, state = _best(roll, rows, student, kind)
+        if machine is not None:
+            prefix = "" if place is found.in_hand else _prefix(place)
+            yield _sign_off_need(
+                student, machine, state, prefix, may_sign=roll.may_sign
+            )
+    if found.first is not None:
+        prefix = "" if found.first is found.in_hand else _prefix(found.first)
+        for block in found.first.standing.blocks:
+            if text := _block_words(block, found.plan):
+                yield Need(kind=block.kind, text=prefix + text)
+
+
+def _prefix(place: Place) -> str:
+    return _("Step %(number)d: ") % {"number": place.number}
+
+
+def _hand_words(ago: str, note: str) -> str:
+    if note:
+        return _("Hand up %(ago)s: %(note)s") % {"ago": ago, "note": note}
+    return _("Hand up %(ago)s") % {"ago": ago}
+
+
+def _reading_need(student: Student, found: Stand) -> Need:
+    doubts = ngettext("%(n)d reading in doubt", "%(n)d readings in doubt", found.doubts)
+    broken = _("can't be built with these readings")
+    return Need(
+        kind="broken" if found.is_broken else "doubt",
+        text=broken if found.is_broken else doubts % {"n": found.doubts},
+        key="r",
+        url=reverse("readings", args=[student.build]),
+        link=_("Readings"),
+    )
+
+
+def _sign_off_need(
+    student: Student,
+    machine: Machine,
+    state: SignOffState,
+    prefix: str,
+    *,
+    may_sign: bool,
+) -> Need:
+    words = {"machine": machine.name, "state": _state_words(state)}
+    text = prefix + _("%(machine)s: %(state)s") % words
+    if not may_sign:
+        return Need(kind="sign_off", text=text)
+    return Need(
+        kind="sign_off",
+        text=text,
+        key=f"m{machine.pk}-",
+        url=reverse("sign-off", args=[student.build, machine.pk]),
+        link=_("Sign off"),
+    )
+
+
+def _block_words(block: Block, plan: Plan) -> str:
+    """Return what blocks a step in words; empty where it is told elsewhere."""
+    if block.kind == "reading":
+        names = [plan.stock_by_key[key.removeprefix(STOCK)].name for key in block.about]
+        return _("measure first: %(names)s") % {"names": ", ".join(names)}
+    if block.kind == "dry_fit":
+        names = [plan.distance_by_key[key].name for key in block.about]
+        return _("dry fit first: %(names)s") % {"names": ", ".join(names)}
+    if block.kind == "no_machine":
+        names = [_(MACHINES[key].name) for key in block.about]
+        return _("not in this shop: %(names)s") % {"names": ", ".join(names)}
+    return ""

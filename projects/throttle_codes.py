@@ -1,0 +1,45 @@
+"""Slowing down whoever guesses the codes of join cards.
+
+A wrong PIN counts against its code, as at the sign-in. A wrong code is nobody's, so it
+counts against where it came from: a class shares one address, hence many tries.
+"""
+
+from __future__ import annotations
+
+import ipaddress
+
+from django.core.cache import cache
+from django.http import HttpRequest
+
+MOST_WRONG = 60
+PER_SECONDS = 600
+
+
+def may_try(request: HttpRequest) -> bool:
+    """Tell whether codes from there are looked at now."""
+    return int(cache.get(_key(request), 0)) < MOST_WRONG
+
+
+def count_wrong(request: HttpRequest) -> None:
+    """Count one more wrong code from there."""
+    key = _key(request)
+    if not cache.add(key, 1, PER_SECONDS):
+        try:
+            cache.incr(key)
+        except ValueError:  # it ran out between the two
+            cache.set(key, 1, PER_SECONDS)
+
+
+def _key(request: HttpRequest) -> str:
+    """Return what tries are counted by: an address, or a network of IPv6 ones."""
+    given = request.META.get("REMOTE_ADDR", "")
+    try:
+        address = ipaddress.ip_address(given)
+    except ValueError:  # a socket file has none
+        return "wrong-codes"
+    if address.version == 6:
+        # a device picks any of the 2 ** 64 of its network (RFC 4291, section 2.5.1)
+        plain = ipaddress.IPv6Address(int(address))
+        network = ipaddress.ip_network(f"{plain}/64", strict=False)
+        return f"wrong-codes-{network.network_address}"
+    return f"wrong-codes-{address}"
