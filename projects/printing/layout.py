@@ -25,6 +25,9 @@ class OwnFiles(URLFetcher):  # type: ignore[misc]
 
     def fetch(self, url: str, *args: Any, **kwargs: Any) -> Any:
         """Return the file at `url`."""
+        if url.startswith("data:image/jpeg;base64,"):
+            # a photo from our own database, re-encoded by `pictures.clean`
+            return super().fetch(url, *args, **kwargs)
         parts = urlsplit(url)
         # decoded as the fetch will, so that %2e%2e is seen for what it is
         path = Path(url2pathname(parts.path)).resolve()

@@ -58,6 +58,14 @@ def find(digest: str) -> Pack | None:
         return _SHELF.packs.get(digest)
 
 
+def forget_class(pk: int) -> None:
+    """Drop all packs of a class, those being made too: their file is not kept."""
+    with _SHELF.lock:
+        gone = [digest for digest in _SHELF.packs if digest.startswith(f"{pk}-")]
+        for digest in gone:
+            _drop(digest)
+
+
 def start(
     digest: str,
     htmls: Callable[[], Iterator[str]],
@@ -97,16 +105,24 @@ def _make(
         LOGGER.exception("a class pack could not be made")
         pack.failed = True
     else:
-        pack.path = path
+        with _SHELF.lock:
+            if _SHELF.packs.get(digest) is pack:
+                pack.path = path
+            else:  # forgotten meanwhile
+                path.unlink()
 
 
 def _forget_oldest() -> None:
     """Drop the oldest packs that are made, so that no more than a dozen stay."""
     made = [digest for digest, pack in _SHELF.packs.items() if pack.path]
     for digest in made[: max(0, len(_SHELF.packs) - MOST_KEPT)]:
-        path = _SHELF.packs.pop(digest).path
-        if path is not None:
-            path.unlink(missing_ok=True)
+        _drop(digest)
+
+
+def _drop(digest: str) -> None:
+    path = _SHELF.packs.pop(digest).path
+    if path is not None:
+        path.unlink(missing_ok=True)
 
 
 @cache

@@ -13,6 +13,7 @@ from projects.access import get_class_taught
 from projects.class_export import class_zip
 from projects.class_forms import TypedForm
 from projects.models import Membership
+from projects.printing import packs
 
 
 @require_safe
@@ -38,6 +39,7 @@ def class_delete(request: HttpRequest, pk: int) -> HttpResponse:
     form = TypedForm(data, called=shop_class.title)
     if request.method == "POST" and form.is_valid():
         erasing.erase_class(shop_class)
+        packs.forget_class(pk)
         return redirect("class-list")
     context = {
         "shop_class": shop_class,
@@ -59,6 +61,7 @@ def student_delete(request: HttpRequest, pk: int, student: int) -> HttpResponse:
     form = TypedForm(data, called=membership.user.name)
     if request.method == "POST" and form.is_valid():
         erasing.erase_student(membership)
+        packs.forget_class(pk)
         return redirect("class-roster", pk)
     context = {
         "shop_class": shop_class,

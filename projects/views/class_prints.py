@@ -59,13 +59,14 @@ def _begin(request: HtmxRequest, shop_class: ShopClass) -> HttpResponse:
     paper = request.POST.get("paper", "")
     if paper not in PAPERS:
         paper = "letter" if plan.units == "in" else "a4"
-    builds = class_pack.builds_of(shop_class)
+    today = timezone.localdate()
+    rows = class_pack.rows_of(shop_class, today=today)
     name = class_pack.digest(
-        shop_class, builds, paper=paper, showing=showing, today=timezone.localdate()
+        shop_class, rows, paper=paper, showing=showing, today=today
     )
     made = packs.find(name)
     if made is None or made.failed:
-        sheets, left_out = class_pack.solved(builds)
+        sheets, left_out = class_pack.solved(rows)
         if not sheets or not can_print():
             return redirect("class-pack", shop_class.pk)
         made = packs.start(

@@ -7,10 +7,12 @@ from functools import cache
 from django.utils import timezone
 
 from projects import actions, adapters, class_pack, demo
+from projects.class_pack import Rows
 from projects.models import Build, Reading, ShopClass, User
 from projects.printing import packs
 from projects.printing.cut_sheet import cut_sheet_pdf
 from projects.printing.packs import Pack
+from projects.sheet_machines import machines_on_sheet
 from projects.showing import showing_named
 from tests.bench.bench_web import class_of_builds
 from tests.bench.registry import bench
@@ -37,10 +39,10 @@ def thirty() -> ShopClass:
     return made
 
 
-def made(builds: Sequence[Build], name: str) -> Pack:
+def made(rows: Rows, name: str) -> Pack:
     """Make a pack, as the button does, and wait for it."""
-    showing = showing_named("", adapters.plan_of(builds[0].revision))
-    sheets, left_out = class_pack.solved(builds)
+    showing = showing_named("", adapters.plan_of(rows.builds[0].revision))
+    sheets, left_out = class_pack.solved(rows)
     pack = packs.start(
         name,
         lambda: class_pack.written(sheets, showing),
@@ -62,13 +64,22 @@ def seconds(work: Callable[[], object]) -> float:
     return time.perf_counter() - started
 
 
-def single_sheets(builds: Sequence[Build]) -> None:
-    """Make each student's sheet as its own PDF, from readings that are fetched."""
+def single_sheets(rows: Rows, builds: Sequence[Build]) -> None:
+    """Make each student's sheet as its own PDF, from rows that are fetched."""
     for build in builds:
-        rows: list[Reading] = list(build.readings.all())
-        solution = adapters.solve_build(build, rows)
+        readings: list[Reading] = list(build.readings.all())
+        solution = adapters.solve_build(build, readings)
+        machines = machines_on_sheet(
+            build,
+            solution,
+            marks=build.marks.all(),
+            machines=rows.machines.machines,
+            found=rows.machines.found,
+        )
         showing = showing_named("", solution.plan)
-        cut_sheet_pdf(build, rows, solution, showing, paper="letter")
+        cut_sheet_pdf(
+            build, readings, solution, showing, paper="letter", machines=machines
+        )
 
 
 @bench(
@@ -80,10 +91,10 @@ def single_sheets(builds: Sequence[Build]) -> None:
 )
 def pack_time() -> float:
     """Compare a pack with its single sheets [-]."""
-    builds = class_pack.builds_of(thirty())
-    single_sheets(builds[:1])  # fonts and style sheets are read once
-    single = seconds(lambda: single_sheets(builds))
-    return seconds(lambda: made(builds, f"{thirty().pk}-time")) / single
+    rows = class_pack.rows_of(thirty(), today=timezone.localdate())
+    single_sheets(rows, rows.builds[:1])  # fonts and style sheets are read once
+    single = seconds(lambda: single_sheets(rows, rows.builds))
+    return seconds(lambda: made(rows, f"{thirty().pk}-time")) / single
 
 
 @bench(
@@ -98,18 +109,15 @@ def pack_again_time() -> float:
     shop_class = thirty()
 
     def again() -> None:
-        builds = class_pack.builds_of(shop_class)
+        today = timezone.localdate()
+        rows = class_pack.rows_of(shop_class, today=today)
         showing = showing_named("", adapters.plan_of(shop_class.revision))
         name = class_pack.digest(
-            shop_class,
-            builds,
-            paper="letter",
-            showing=showing,
-            today=timezone.localdate(),
+            shop_class, rows, paper="letter", showing=showing, today=today
         )
         if packs.find(name) is None:
-            made(builds, name)
+            made(rows, name)
 
     again()
-    builds = class_pack.builds_of(shop_class)[:1]
-    return seconds(again) / seconds(lambda: single_sheets(builds))
+    rows = class_pack.rows_of(shop_class, today=timezone.localdate())
+    return seconds(again) / seconds(lambda: single_sheets(rows, rows.builds[:1]))

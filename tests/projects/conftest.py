@@ -1,6 +1,7 @@
 """The people of a class, and what is theirs."""
 
 import pytest
+from django.core.cache import cache
 from django.test import Client
 
 from tests.factories import InstructorFactory, ShopClassFactory, enrol, help_in
@@ -10,6 +11,12 @@ from tests.factories import InstructorFactory, ShopClassFactory, enrol, help_in
 def _quick_hashes(settings):
     # the real hashes are slow on purpose
     settings.PASSWORD_HASHERS = ["django.contrib.auth.hashers.MD5PasswordHasher"]
+
+
+@pytest.fixture(autouse=True)
+def _no_wrong_codes():
+    """Forget what was guessed in other tests: it counts for ten minutes."""
+    cache.clear()
 
 
 @pytest.fixture

@@ -108,3 +108,13 @@ def test_a_single_sheet_gets_in_between():
 
     assert pack.is_made
     assert single[0].startswith(b"%PDF-")
+
+
+def test_the_packs_of_a_class_can_be_forgotten():
+    pack = wait_for(start("7-a", 1))
+    other = wait_for(start("77-a", 1))
+    packs.forget_class(7)
+
+    assert packs.find("7-a") is None
+    assert not pack.path.exists()
+    assert other.path.exists()

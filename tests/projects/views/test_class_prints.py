@@ -5,10 +5,11 @@ import time
 import pypdfium2
 import pytest
 from django.urls import reverse
+from django.utils import timezone
 
 from projects.models import Membership
 from projects.printing import packs, pdf
-from tests.factories import POPLAR, log, log_stock
+from tests.factories import POPLAR, MachineFactory, log, log_stock, sign_off
 
 
 @pytest.fixture(autouse=True)
@@ -75,6 +76,32 @@ class TestThePack:
 
         assert make(as_instructor, url) != first
 
+    @pytest.mark.parametrize("change", ["mark", "sign-off", "machine"])
+    def test_so_does_all_that_the_sheets_say(
+        self, change, url, as_instructor, build, shop_class
+    ):
+        saw = MachineFactory.create(shop=shop_class.shop)
+        first = make(as_instructor, url)
+        if change == "mark":
+            given = {"step": "x", "title": "X", "done": True, "by": build.student}
+            build.marks.create(**given, at=timezone.now())
+        elif change == "sign-off":
+            sign_off(build.student, saw)
+        else:
+            saw.name = "Old table saw"
+            saw.save()
+
+        assert make(as_instructor, url) != first
+
+    def test_its_sheets_say_what_is_blocked(
+        self, url, as_instructor, build, shop_class
+    ):
+        MachineFactory.create(shop=shop_class.shop)
+        address = make(as_instructor, url)
+        file = as_instructor.get(address.replace("/pack/", "/pack.pdf"))
+
+        assert "not signed off" in " ".join(pages_of(file)).lower()
+
     def test_who_left_is_not_in_it(self, url, as_instructor, build, classmate):
         gone = Membership.objects.get(user=classmate)
         gone.left_at = "2026-01-01T12:00Z"
@@ -127,8 +154,8 @@ class TestThePack:
         self, url, as_instructor, build, classmate, django_assert_num_queries
     ):
         make(as_instructor, url)
-        # session, user, class, builds, readings
-        with django_assert_num_queries(5):
+        # session, user, class, builds, readings, marks, machines
+        with django_assert_num_queries(7):
             as_instructor.post(url)
 
     def test_without_pango_the_page_says_so(
