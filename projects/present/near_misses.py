@@ -17,7 +17,7 @@ class Entry:
 
 
 def near_miss_entries(rows: Iterable[NearMiss]) -> list[Entry]:
-    """Return the entries, what happened last first; `rows` come as they were written."""
+    """Return the entries, what happened last first; `rows` come as written."""
     firsts: list[NearMiss] = []
     additions: dict[int, list[NearMiss]] = {}
     for row in rows:

@@ -135,6 +135,7 @@ def stack_for(
     scale = lcm(scale, under_mm.denominator, over_mm.denominator)
 
     def whole(lengths_mm: Iterable[Fraction]) -> list[int]:
+        """Return lengths [mm] in whole parts of the scale."""
         return [int(mm * scale) for mm in lengths_mm]
 
     [rest, under, over] = whole((width_mm - dado.least_mm, under_mm, over_mm))

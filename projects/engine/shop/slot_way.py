@@ -129,6 +129,7 @@ class _Ask:
     over_mm: Fraction
 
     def takes(self, wide_mm: Fraction) -> bool:
+        """Tell whether a slot `wide_mm` [mm] wide is near enough."""
         return -self.under_mm <= wide_mm - self.width_mm <= self.over_mm
 
 

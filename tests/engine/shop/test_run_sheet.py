@@ -2,11 +2,12 @@
 
 from fractions import Fraction
 from itertools import pairwise
+from typing import cast
 
 from projects.engine.fit.system import Form
 from projects.engine.shop.grouping import Tolerance
 from projects.engine.shop.run_sheet import TOLERANCES, Job, run_sheet
-from projects.engine.shop.setting_records import Quantity, Setting
+from projects.engine.shop.setting_records import Name, Quantity, Setting
 
 IN = Fraction("25.4")
 
@@ -20,7 +21,7 @@ def setting(kind="slot", rest="stop", waits=(), **inches):
         side="near",
         quantities=tuple(
             Quantity(
-                name=name,
+                name=cast(Name, name),
                 key=f"cut:{name}",
                 mm=None if waits else Fraction(value) * IN,
                 form=Form(terms=()),
@@ -64,6 +65,7 @@ def test_a_slot_is_never_set_narrower_than_wanted():
     for setup in sheet.setups:
         for one in setup.jobs:
             wanted = one.setting.width_mm
+            assert wanted is not None
             assert wanted <= setup.at["width"] <= wanted + Fraction("0.005") * IN
 
 

@@ -108,7 +108,10 @@ class TestThePack:
         gone.save()
         address = make(as_instructor, url)
 
-        assert packs.find(address.partition("?pack=")[2]).total == 1
+        pack = packs.find(address.partition("?pack=")[2])
+
+        assert pack is not None
+        assert pack.total == 1
 
     def test_a_poll_gets_the_live_part_alone(self, url, as_instructor, build):
         address = make(as_instructor, url)
