@@ -16,6 +16,19 @@ from projects.models import Machine, Meeting, NearMiss, ShopClass
 MOST_WEEKS = 60
 MOST_MEETINGS = 400
 SKIPS = 4
+FIRST_YEAR, LAST_YEAR = 2000, 2100
+
+
+def check_year(at: datetime) -> None:
+    """Refuse a slip in the year: at the calendar's ends no zone can be reckoned.
+
+    Raises `ValidationError`.
+    """
+    if not FIRST_YEAR <= at.year <= LAST_YEAR:
+        raise forms.ValidationError(
+            _("Type a year from %(first)d to %(last)d; this was read: %(year)d."),
+            params={"first": FIRST_YEAR, "last": LAST_YEAR, "year": at.year},
+        )
 
 
 class DateInput(forms.DateInput):
@@ -71,6 +84,12 @@ class MeetingForm(forms.Form):
     def __init__(self, *args: Any, shop_class: ShopClass, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         self.shop_class = shop_class
+
+    def clean_starts_at(self) -> datetime:
+        """Refuse a slip in the year."""
+        starts_at: datetime = self.cleaned_data["starts_at"]
+        check_year(starts_at)
+        return starts_at
 
     def starts(self) -> list[datetime]:
         """Return when the meetings begin that this would add."""
@@ -195,6 +214,7 @@ class NearMissForm(forms.Form):
     def clean_happened_at(self) -> datetime:
         """Refuse what has not happened yet."""
         happened_at: datetime = self.cleaned_data["happened_at"]
+        check_year(happened_at)
         # the clocks of a phone and of the server differ by a little
         if happened_at > timezone.now() + timedelta(minutes=5):
             raise forms.ValidationError(_("This time has not come yet."))

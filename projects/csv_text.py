@@ -10,7 +10,7 @@ from collections.abc import Iterable, Sequence
 # what a spreadsheet may take for the start of a formula: OWASP, Application Security
 # Verification Standard 5.0, requirement 1.2.10; the carriage return as on OWASP's page
 # "CSV Injection"
-_FORMULA_STARTS = ("=", "+", "-", "@", "\t", "\r", "\0")
+_FORMULA_STARTS = ("=", "+", "-", "@", "\t", "\r", "\n", "\0")
 
 
 def cell(value: object) -> str:
@@ -26,7 +26,9 @@ def cell(value: object) -> str:
     if isinstance(value, list | dict):
         text = json.dumps(value, ensure_ascii=False)
     is_text = isinstance(value, str)
-    return f"'{text}" if is_text and text.startswith(_FORMULA_STARTS) else text
+    # spaces before it are dropped by some spreadsheets
+    starts = is_text and text.lstrip(" ").startswith(_FORMULA_STARTS)
+    return f"'{text}" if starts else text
 
 
 def csv_bytes(header: Sequence[str], rows: Iterable[Sequence[object]]) -> bytes:

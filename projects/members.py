@@ -75,7 +75,8 @@ def members_of(shop_class: ShopClass, viewer: User) -> list[Member]:
 
 def member(shop_class: ShopClass, viewer: User, person: int) -> Member | None:
     """Return one student or assistant of the class; costs one query."""
-    row = _rows(shop_class, viewer).filter(user=person).first()
+    # by `user__pk`: a number too large for any row then finds none
+    row = _rows(shop_class, viewer).filter(user__pk=person).first()
     return None if row is None else _member(shop_class, row)
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from itertools import pairwise
 
 from axes.helpers import get_client_ip_address
+from axes.models import AccessAttempt
 from axes.utils import reset
 from django.contrib.auth import authenticate
 from django.contrib.auth.backends import BaseBackend
@@ -48,9 +49,16 @@ def is_confirmed(request: HttpRequest, signer: User, pin: str) -> bool:
     """
     found = authenticate(request, username=signer.username, pin=pin)
     if found is None or found.pk != signer.pk:
+        _forget_form(signer)
         return False
     reset(ip=get_client_ip_address(request), username=signer.username)
     return True
+
+
+def _forget_form(signer: User) -> None:
+    """Keep a wrong try without the form it came with: its notes are about a student."""
+    tries = AccessAttempt.objects.filter(username=signer.username)
+    tries.update(get_data="", post_data="")
 
 
 def is_guessable(pin: str) -> bool:

@@ -8,6 +8,7 @@ from typing import Any
 from django import forms
 from django.contrib.auth.base_user import AbstractBaseUser
 from django.core.files.uploadedfile import UploadedFile
+from django.db.models import QuerySet
 from django.http import QueryDict
 from django.utils.translation import gettext_lazy as _
 
@@ -25,6 +26,8 @@ from projects.roster import (
 from projects.roster_file import MOST_BYTES, NotATableError, read_names
 
 LONGEST_TEXT = 20_000
+LONGEST_NUMBER = 18
+"""Digits of a row's number: one more may not fit the database's 64 bits."""
 
 
 def check_names(names: Sequence[str]) -> None:
@@ -129,6 +132,17 @@ class PersonChoice(forms.ModelMultipleChoiceField[User]):
     """Tick people by name."""
 
     widget = forms.CheckboxSelectMultiple
+
+    def clean(self, value: Any) -> QuerySet[User]:
+        """Return who was ticked; refuse a number too large for any row."""
+        for number in value or ():
+            if len(str(number)) > LONGEST_NUMBER:
+                raise forms.ValidationError(
+                    self.error_messages["invalid_choice"],
+                    code="invalid_choice",
+                    params={"value": str(number)[:LONGEST_NUMBER]},
+                )
+        return super().clean(value)
 
     def label_from_instance(self, obj: Any) -> str:
         """Return the name."""

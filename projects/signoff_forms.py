@@ -122,6 +122,8 @@ class SignOffForm(forms.Form):
         error_messages={"invalid_choice": _("Choose who signs.")},
     )
     pin = pin_field(_("PIN of who signs"))
+    # what was looked at, so that a second tap or a page gone stale does nothing
+    seen = forms.IntegerField(required=False, widget=forms.HiddenInput)
 
     def __init__(
         self,
@@ -185,7 +187,12 @@ class SignOffForm(forms.Form):
         data = self.cleaned_data
         if not data["act"]:
             return None
-        return Act(act=data["act"], note=data["note"], lapses_on=data["lapses_on"])
+        return Act(
+            act=data["act"],
+            note=data["note"],
+            lapses_on=data["lapses_on"],
+            seen=data["seen"],
+        )
 
     def clean_lapses_on(self) -> date | None:
         """Refuse a day that is over."""

@@ -209,11 +209,16 @@ class Change:
 
 @dataclass(frozen=True, kw_only=True)
 class Act:
-    """What is to be done with a sign-off; `note` is the reason to withdraw it."""
+    """What is to be done with a sign-off; `note` is the reason to withdraw it.
+
+    `seen` is the number of the newest record that was looked at, 0 for none; without
+    it nobody asks whether the record has changed meanwhile.
+    """
 
     act: str
     note: str = ""
     lapses_on: date | None = None
+    seen: int | None = None
 
 
 def acts_from(standing: Standing) -> tuple[SignOff.Act, ...]:

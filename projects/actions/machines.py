@@ -220,7 +220,6 @@ def add_supplied_questions(machine: Machine) -> None:
 
 
 @transaction.atomic
-@transaction.atomic
 def take_check(
     machine: Machine,
     student: User,

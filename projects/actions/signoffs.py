@@ -56,7 +56,9 @@ def record_sign_off(
 def _check(student: User, machine: Machine, act: Act) -> None:
     """Refuse what the record, with what was just added to it, does not allow."""
     record = machine_record(student.pk, machine, today=timezone.localdate())
-    if act.act not in acts_from(record.standing):
+    newest = record.standing.newest.pk if record.standing.newest else 0
+    is_stale = act.seen is not None and act.seen != newest
+    if is_stale or act.act not in acts_from(record.standing):
         raise EngineError(
             "Not done: the record has changed meanwhile. Look at it and decide again."
         )

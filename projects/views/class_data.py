@@ -56,7 +56,10 @@ def student_delete(request: HttpRequest, pk: int, student: int) -> HttpResponse:
     """Say what goes with a student and what stays; delete once their name is typed."""
     shop_class = get_class_taught(request, pk)
     students = shop_class.memberships.select_related("user", "shop_class")
-    membership = get_object_or_404(students, user=student, role=Membership.Role.STUDENT)
+    # by `user__pk`: a number too large for any row then finds none
+    membership = get_object_or_404(
+        students, user__pk=student, role=Membership.Role.STUDENT
+    )
     data = request.POST if request.method == "POST" else None
     form = TypedForm(data, called=membership.user.name)
     if request.method == "POST" and form.is_valid():

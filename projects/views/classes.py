@@ -10,7 +10,7 @@ from django.utils.translation import gettext as _
 from django.views.decorators.http import require_http_methods, require_safe
 
 from projects import actions, adapters
-from projects.access import get_class_taught, need_instructor, signed_in
+from projects.access import get_class_taught, need_instructor, need_open, signed_in
 from projects.engine.errors import EngineError
 from projects.models import ShopClass
 from projects.present.move_page import build_changes
@@ -77,6 +77,7 @@ def class_move(request: HttpRequest, pk: int) -> HttpResponse:
     )
     problems: list[str] = []
     if request.method == "POST":
+        need_open(shop_class)
         chosen = set(request.POST.getlist("build"))
         moved = [build for build in builds if str(build.pk) in chosen]
         try:

@@ -17,6 +17,7 @@ from projects.present.near_misses import Entry, near_miss_entries
 from projects.printing import pdf as printing
 from projects.printing.near_misses import near_miss_pdf as make_pdf
 from projects.printing.pdf import PAPERS, BusyError, NoPangoError
+from projects.views.requirements import number_sent
 
 
 @require_http_methods(["GET", "HEAD", "POST"])
@@ -40,9 +41,8 @@ def near_miss_list(request: HttpRequest, pk: int) -> HttpResponse:
 def _add(request: HttpRequest, shop_class: ShopClass) -> HttpResponse:
     """Add to an entry."""
     need_open(shop_class)
-    number = request.POST["follows"]
     entry = get_object_or_404(
-        _rows(shop_class), pk=number if number.isdecimal() else None, follows=None
+        _rows(shop_class), pk=number_sent(request, "follows"), follows=None
     )
     addition = _addition(entry, request.POST)
     if addition.is_valid():

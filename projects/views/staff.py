@@ -14,6 +14,7 @@ from projects.models import Membership, ShopClass
 from projects.models.classes import MembershipQuerySet
 from projects.present.staff import staff_lines
 from projects.staff_forms import AssistantForm, InstructorForm, RightsForm
+from projects.views.requirements import number_sent
 
 
 @require_http_methods(["GET", "HEAD", "POST"])
@@ -65,10 +66,7 @@ def _staff(shop_class: ShopClass) -> MembershipQuerySet:
 
 def _member(request: HttpRequest, shop_class: ShopClass, name: str) -> Membership:
     """Return whom of the staff a button is about."""
-    number = request.POST[name]
-    return get_object_or_404(
-        _staff(shop_class), pk=number if number.isdecimal() else None
-    )
+    return get_object_or_404(_staff(shop_class), pk=number_sent(request, name))
 
 
 def _end_part(request: HttpRequest, shop_class: ShopClass) -> HttpResponse:

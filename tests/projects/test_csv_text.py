@@ -36,3 +36,9 @@ class TestCsvBytes:
 
     def test_a_spreadsheet_is_told_the_encoding(self):
         assert csv_bytes(["x"], []) == b"\xef\xbb\xbfx\r\n"
+
+    @pytest.mark.parametrize(
+        "start", ["=", "+", "-", "@", "\t", "\r", "\n", " =", "  @"]
+    )
+    def test_a_spreadsheet_runs_nothing(self, start):
+        assert cell(f"{start}1+1") == f"'{start}1+1"
