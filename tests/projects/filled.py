@@ -79,7 +79,16 @@ def fill(build, by):
         shop_class=shop_class, starts_at=now + timedelta(days=7)
     )
     Presence.objects.create(meeting=meeting, state="present", **said)
-    turns = [{"build": build.pk, "step": "dado", "start": 0, "end": 10}]
+    turns = [
+        {
+            "build": build.pk,
+            "step": "dado",
+            "machine": machine.pk,
+            "unit": 0,
+            "start": 0,
+            "end": 10,
+        }
+    ]
     MeetingPlan.objects.create(
         meeting=meeting, turns=turns, value=1, bound=1, at=now, by=by
     )

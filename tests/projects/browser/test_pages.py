@@ -3,7 +3,7 @@
 import pytest
 from playwright.sync_api import expect
 
-from projects import actions
+from projects import actions, adapters
 from tests.browser import LAPTOP, PHONE
 from tests.factories import (
     OPENING,
@@ -14,6 +14,7 @@ from tests.factories import (
     log_stock,
     plan_data,
 )
+from tests.projects.filled import fill, machine_of
 
 LONG = "W" * 80
 PHONE_WIDTH = 390
@@ -24,6 +25,11 @@ STUDENT = {
     "sum": "/builds/{build}/sizes/back_rail/length/",
     "history": "/builds/{build}/readings/",
     "sheet": "/builds/{build}/cut-sheet/",
+    "steps": "/builds/{build}/steps/",
+    "step": "/builds/{build}/steps/{step}/",
+    "machines": "/builds/{build}/machines/",
+    "machine": "/builds/{build}/machines/{machine}/",
+    "written check": "/builds/{build}/machines/{machine}/check/",
     "not there": "/builds/0/",
     "not for students": "/plans/",
 }
@@ -34,8 +40,33 @@ INSTRUCTOR = {
     "plans": "/plans/",
     "plan": "/plans/{plan}/",
     "a student's build": "/builds/{build}/",
+    "a student's steps": "/builds/{build}/steps/",
+    "roster": "/classes/{shop_class}/roster/",
+    "one student": "/classes/{shop_class}/roster/{student}/",
+    "join cards": "/classes/{shop_class}/cards/",
+    "sign-offs": "/classes/{shop_class}/sign-offs/",
+    "sign off": "/builds/{build}/machines/{machine}/sign/",
+    "meetings": "/classes/{shop_class}/meetings/",
+    "staff": "/classes/{shop_class}/staff/",
+    "settings": "/classes/{shop_class}/settings/",
+    "delete": "/classes/{shop_class}/delete/",
+    "near misses": "/classes/{shop_class}/near-misses/",
+    "prints": "/classes/{shop_class}/prints/",
+    "pack": "/classes/{shop_class}/pack/",
+    "shop": "/shop/",
+    "shop's machines": "/shop/machines/",
+    "shop's machine": "/shop/machines/{machine}/",
+    "requirements": "/shop/machines/{machine}/requirements/",
+    "questions": "/shop/machines/{machine}/questions/",
+    "signing PIN": "/account/pin/",
+    "run sheets": "/classes/{shop_class}/run-sheets/",
+    "run sheet": "/classes/{shop_class}/run-sheets/{machine}/",
+    "meeting": "/meetings/{meeting}/",
+    "miscut": "/builds/{build}/miscut/shelf/length/",
+    "dry fit": "/builds/{build}/dry-fit/",
+    "certainty": "/builds/{build}/certainty/",
 }
-NOBODY = {"sign in": "/sign-in/"}
+NOBODY = {"sign in": "/sign-in/", "join": "/join/", "card": "/join/{code}/"}
 PAGES = {**STUDENT, **INSTRUCTOR, **NOBODY}
 
 # Everything that can be hit, apart from links that stand in running text.
@@ -43,7 +74,7 @@ SMALL = """
 () => [...document.querySelectorAll("a, button, input, select, textarea, summary")]
   .filter((one) => one.checkVisibility() && one.type !== "hidden")
   .map((one) => [one, one.matches("[type=radio], [type=checkbox]")
-                      ? one.closest("label") : one])
+                      ? one.closest("label") ?? one : one])
   .filter(([one, hit]) => getComputedStyle(hit).display !== "inline")
   .filter(([one]) => !one.matches(".skip, .vh"))
   .map(([one, hit]) => [one.outerHTML.slice(0, 120), hit.getBoundingClientRect()])
@@ -59,11 +90,22 @@ def busy(build):
     log(build, POPLAR, "0.746")
     log(build, SHELF_CUT, "35", instrument="tape")
     log(build, OPENING, "34 5/8", instrument="tape")
+    fill(build, build.shop_class.shop.owner)
+    actions.add_supplied_questions(machine_of(build.shop_class))
     return build
 
 
 @pytest.fixture
-def open_page(sign_in, busy, student, instructor, expected_errors):
+def newcomer(shop_class):
+    """Somebody on the roster who has a card and has not joined yet."""
+    [person] = actions.new_people(["Ione Marchbanks"])
+    person.save()
+    actions.enrol(shop_class, person)
+    return person
+
+
+@pytest.fixture
+def open_page(sign_in, busy, newcomer, student, instructor, expected_errors):
     """Open a page by its name, signed in as who sees it."""
     expected_errors += ["404", "403"]
 
@@ -75,6 +117,11 @@ def open_page(sign_in, busy, student, instructor, expected_errors):
                 build=busy.pk,
                 shop_class=busy.shop_class_id,
                 plan=busy.revision.plan_id,
+                student=busy.student_id,
+                machine=machine_of(busy.shop_class).pk,
+                meeting=busy.shop_class.meetings.first().pk,
+                step=adapters.steps_of(adapters.plan_of(busy.revision))[2].key,
+                code=newcomer.username,
             )
         )
         return page
