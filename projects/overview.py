@@ -17,7 +17,7 @@ from typing import Any, NamedTuple
 from django.db.models import Exists, F, Model, OuterRef, Q, Subquery
 from django.utils import timezone
 
-from projects import adapters, signoffs
+from projects import adapters, signoffs, ways_out
 from projects.engine.plan.records import Plan
 from projects.models import (
     CheckTaken,
@@ -49,6 +49,7 @@ class Student(NamedTuple):
     name: str
     revision: int
     is_behind: bool
+    miscut: str | None
     reading: int | None
     mark: int | None
     sign_off: int | None
@@ -144,6 +145,12 @@ def _students(shop_class: ShopClass) -> Iterable[tuple[Any, ...]]:
         .annotate(
             name=F("student__name"),
             is_behind=Exists(newer),
+            miscut=Subquery(
+                ways_out.waiting()
+                .filter(build=OuterRef("pk"))
+                .order_by("pk")
+                .values("reading__target")[:1]
+            ),
             reading=_newest(Reading, "pk"),
             mark=_newest(StepMark, "pk"),
             sign_off=_newest(SignOff, "pk", sign_offs, of="student"),

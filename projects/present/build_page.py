@@ -15,6 +15,7 @@ from projects.engine.units import Shown, mm_per
 from projects.models import Build, Reading
 from projects.present.history import row_text
 from projects.present.log_form import LogForm, log_form, target_name
+from projects.present.miscut import MiscutLine, miscut_lines
 from projects.present.size_table import PartRow, size_table
 from projects.showing import Showing
 
@@ -72,6 +73,7 @@ class BuildPage:
     form: LogForm | None
     parts: tuple[PartRow, ...]
     doubts: tuple[DoubtLine, ...]
+    miscuts: tuple[MiscutLine, ...]
     distances: tuple[DistanceLine, ...]
     readings: tuple[ReadingLine, ...]
     newest: Reading | None
@@ -110,6 +112,7 @@ def build_page(
         form=log_form(solution, showing, target=target, point=point, rows=rows),
         parts=size_table(solution, showing, opened=opened),
         doubts=tuple(_doubt(doubt, showing) for doubt in solution.in_doubt),
+        miscuts=miscut_lines(solution, showing),
         distances=distance_lines(solution, showing),
         readings=reading_lines(rows, solution),
         newest=rows[-1] if rows else None,

@@ -194,6 +194,11 @@ def _said(rows: Iterable[StudentRow], asked: Asked) -> list[Choice]:
             "%(n)d have a reading in doubt",
             counts["doubt"],
         ),
+        "miscut": ngettext(
+            "%(n)d asks about a miscut",
+            "%(n)d ask about a miscut",
+            counts["miscut"],
+        ),
         "sign_off": ngettext(
             "%(n)d waits for a sign-off",
             "%(n)d wait for a sign-off",

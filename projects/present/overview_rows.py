@@ -12,6 +12,7 @@ from django.utils.formats import date_format
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_noop, ngettext
 
+from projects import adapters
 from projects.engine.plan.records import Plan
 from projects.engine.plan.steps import STAGES, STOCK
 from projects.engine.shop.machines import MACHINES
@@ -28,9 +29,24 @@ _STAGE_NAMES = {
     BROKEN: gettext_noop("Can't be built as read"),
     ALL_DONE: gettext_noop("All done"),
 }
-RANKS = ("hand", "broken", "doubt", "sign_off", "reading", "dry_fit", "no_machine")
+RANKS = (
+    "hand",
+    "broken",
+    "doubt",
+    "miscut",
+    "sign_off",
+    "reading",
+    "dry_fit",
+    "no_machine",
+)
 """What holds somebody up, the loudest first."""
-_MARKS = {"hand": "hand", "broken": "error", "doubt": "doubt", "sign_off": "todo"}
+_MARKS = {
+    "hand": "hand",
+    "broken": "error",
+    "doubt": "doubt",
+    "miscut": "doubt",
+    "sign_off": "todo",
+}
 _NO_STATE = SignOffState("none", None)
 _BEST = ("signed", "lapsed", "withdrawn", "none")
 _HOUR = timedelta(hours=1)
@@ -206,6 +222,8 @@ def _needs(roll: Roll, rows: Rows, student: Student, found: Stand) -> Iterator[N
         yield Need(kind="hand", text=_hand_words(ago, student.hand_note or ""))
     if found.is_broken or found.doubts:
         yield _reading_need(student, found)
+    if student.miscut:
+        yield _miscut_need(student, student.miscut, found.plan)
     places = list(dict.fromkeys((found.first, found.in_hand)))
     told = [place for place in places if place is not None]
     lacking = {
@@ -246,6 +264,21 @@ def _reading_need(student: Student, found: Stand) -> Need:
         key="r",
         url=reverse("readings", args=[student.build]),
         link=_("Readings"),
+    )
+
+
+def _miscut_need(student: Student, text: str, plan: Plan) -> Need:
+    target = adapters.read_target(text, plan)
+    url = reverse("readings", args=[student.build])
+    if target is not None and target.kind == "cut":
+        place = (student.build, target.key, target.dimension)
+        url = reverse("build-miscut", args=place)
+    return Need(
+        kind="miscut",
+        text=_("asks about a miscut"),
+        key="w",
+        url=url,
+        link=_("Decide"),
     )
 
 

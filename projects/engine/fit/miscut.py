@@ -7,7 +7,8 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from projects.engine.errors import EngineError
-from projects.engine.fit.solve import Solution, solve
+from projects.engine.fit.equations import wanted
+from projects.engine.fit.solve import Solution, fact_input, solve
 from projects.engine.plan.readings import Fact
 from projects.engine.plan.records import DIMENSIONS, Dimension, Distance, Part, Plan
 from projects.engine.units import mm_per
@@ -104,6 +105,49 @@ class Miscut:
         return self.cut_mm - self.wanted_mm
 
 
+def off_by_mm(solution: Solution, fact: Fact) -> Fraction | None:
+    """Return how far over what the sum says a size came out as cut [mm].
+
+    Exact, and solves nothing anew: with one statement left out, the first of those
+    kept out that rests on it comes in, and says what the size should have been. None
+    where nothing else says.
+    """
+    item = fact_input(fact)
+    system = solution.system
+    for doubtful in system.doubtful:
+        if doubtful.equation.input == item:
+            return doubtful.off_mm(solution.values)
+    for doubtful in system.doubtful:
+        if share := doubtful.form.coefficient(item):
+            return -doubtful.off_mm(solution.values) / share
+    for distance, _ in wanted(solution.plan):
+        form, gives_mm = system.distances[distance.key], solution.gives_mm(distance.key)
+        if form and gives_mm is not None and (share := form.coefficient(item)):
+            return gives_mm / share
+    return None
+
+
+def miscuts(solution: Solution) -> tuple[tuple[Fact, Fraction], ...]:
+    """Return the sizes as cut that don't fit, each with how far over it came out [mm].
+
+    They don't fit where they are off by half a mark of the tape or more.
+    """
+    found = [
+        (fact, off_by_mm(solution, fact))
+        for fact in solution.readings.facts
+        if fact.kind == "cut"
+    ]
+    return tuple(
+        (fact, off)
+        for fact, off in found
+        if off is not None and not _fits(solution.plan, off)
+    )
+
+
+def _fits(plan: Plan, off_mm: Fraction) -> bool:
+    return 2 * plan.tape * abs(off_mm) < mm_per("in")
+
+
 def miscut(solution: Solution, fact: Fact) -> Miscut | None:
     """Return what a size as cut changes and the ways out; None where it fits.
 
@@ -115,7 +159,7 @@ def miscut(solution: Solution, fact: Fact) -> Miscut | None:
     before = _without(solution, fact)
     part, size = solution.plan.part_by_key[fact.key], (fact.key, fact.dimension)
     wanted_mm, cut_mm = before.sizes[size], solution.sizes[size]
-    if 2 * solution.plan.tape * abs(cut_mm - wanted_mm) < mm_per("in"):
+    if _fits(solution.plan, cut_mm - wanted_mm):
         return None
     return Miscut(
         fact=fact,
@@ -192,16 +236,16 @@ def _let_give(before: Solution, after: Solution, fact: Fact) -> list[LetGive]:
 
 def given_first(plan: Plan, key: str) -> Plan:
     """Return the plan with one wanted distance held less than all others."""
-    last = replace(plan.distance_by_key[key], held=None)
-    others = [d for d in plan.distances if d.key != key]
-    ranks = [d.held for d in others if d.held is not None]
+    ranks = [d.held for d in plan.distances if d.held is not None and d.key != key]
     after = max(ranks, default=0) + 1
     held = tuple(
-        replace(d, held=after) if d.value is not None and d.held is None else d
-        for d in others
+        replace(d, held=None if d.key == key else d.held or after)
+        if d.value is not None
+        else d
+        for d in plan.distances
     )
     digest = hashlib.sha256(f"{plan.digest} {key} gives".encode()).hexdigest()
-    return replace(plan, distances=(*held, last), digest=digest)
+    return replace(plan, distances=held, digest=digest)
 
 
 def _use_as(before: Solution, after: Solution, part: Part) -> list[UseAs]:

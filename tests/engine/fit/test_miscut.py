@@ -5,12 +5,16 @@ deep in each side. So the shelf is 36 - 3/4 - 3/4 + 3/8 + 3/8 = 35 1/4 long, the
 the same. A shelf of 35 makes the case 35 3/4 wide, and the rail 35 long.
 """
 
+from dataclasses import replace
 from fractions import Fraction
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
 from projects.engine.errors import EngineError
-from projects.engine.fit.miscut import given_first, miscut
+from projects.engine.fit.miscut import given_first, miscut, miscuts, off_by_mm
+from projects.engine.fit.solve import solve
 from projects.engine.plan.readings import Fact
 from tests.engine.builds import data, distance, inches, joint, part, size, solved
 
@@ -26,6 +30,13 @@ JOINTS = [
     for side, other in (("left", "right"), ("right", "left"))
 ]
 SHELF = Fact(kind="cut", key="shelf", dimension="length")
+
+
+def wrong(solution, fact):
+    """Return a miscut that is one."""
+    found = miscut(solution, fact)
+    assert found is not None
+    return found
 
 
 def case(readings):
@@ -57,7 +68,7 @@ def test_less_than_half_a_mark_is_no_miscut():
 
 
 def test_what_it_changes_where_nothing_is_done():
-    found = miscut(case({"cut": {"shelf.length": "35"}}), SHELF)
+    found = wrong(case({"cut": {"shelf.length": "35"}}), SHELF)
 
     assert found.wanted_mm == inches("141/4")
     assert found.off_mm == inches("-1/4")
@@ -71,7 +82,7 @@ def test_what_it_changes_where_nothing_is_done():
 
 
 def test_cut_again_takes_the_part_with_its_trim():
-    blank = miscut(case({"cut": {"shelf.length": "35"}}), SHELF).blank
+    blank = wrong(case({"cut": {"shelf.length": "35"}}), SHELF).blank
 
     assert blank.stock == "board"
     assert (blank.length_mm, blank.width_mm) == (inches("145/4"), inches("49/4"))
@@ -82,7 +93,7 @@ def test_cut_again_takes_the_part_with_its_trim():
 
 class TestLettingGive:
     def test_each_wanted_distance_of_the_sum_is_a_way(self):
-        found = miscut(case({"cut": {"shelf.length": "35"}}), SHELF)
+        found = wrong(case({"cut": {"shelf.length": "35"}}), SHELF)
         [way] = found.let_give
 
         assert way.distance.key == "overall"
@@ -102,7 +113,7 @@ class TestLettingGive:
             flush=[["a.front", "b.front"], ["a.back", "b.back"], ["a.top", "b.top"]],
         )
         fact = Fact(kind="cut", key="b", dimension="length")
-        found = miscut(solved(plan, {"cut": {"b.length": "11"}}), fact)
+        found = wrong(solved(plan, {"cut": {"b.length": "11"}}), fact)
         ways = {
             way.distance.key: [
                 (c.part.key, c.before_mm, c.after_mm) for c in way.outcome.changes
@@ -117,7 +128,7 @@ class TestLettingGive:
         plan = given_first(case({}).plan, "overall")
         ranks = {d.key: d.held for d in plan.distances}
 
-        assert plan.distances[-1].key == "overall"
+        assert list(ranks) == list(case({}).plan.distance_by_key)
         assert ranks["overall"] is None
         assert ranks["up"] == 1  # unranked before, now before the one that gives
         assert plan != case({}).plan
@@ -125,7 +136,7 @@ class TestLettingGive:
 
 class TestUsingItElsewhere:
     def test_it_serves_as_a_part_it_is_large_enough_for(self):
-        found = miscut(case({"cut": {"shelf.length": "35"}}), SHELF)
+        found = wrong(case({"cut": {"shelf.length": "35"}}), SHELF)
         ways = {
             way.part.key: (way.trim_length_mm, way.trim_width_mm)
             for way in found.use_as
@@ -138,7 +149,7 @@ class TestUsingItElsewhere:
 
     def test_a_part_already_cut_needs_no_other(self):
         cut = {"cut": {"shelf.length": "35", "left.length": "18"}}
-        found = miscut(case(cut), SHELF)
+        found = wrong(case(cut), SHELF)
 
         assert [way.part.key for way in found.use_as] == ["right"]
 
@@ -156,6 +167,82 @@ def test_only_a_size_as_cut_is_asked_about(fact):
 
 
 def test_lengths_stay_exact():
-    found = miscut(case({"cut": {"shelf.length": "35 1/7"}}), SHELF)
+    found = wrong(case({"cut": {"shelf.length": "35 1/7"}}), SHELF)
 
     assert found.off_mm == inches(Fraction(35) + Fraction(1, 7) - Fraction(141, 4))
+
+
+NEARLY = st.fractions(min_value=-1, max_value=1, max_denominator=64)
+SIZES = {"shelf": Fraction(141, 4), "rail": Fraction(141, 4), "left": Fraction(18)}
+
+
+@st.composite
+def cuts(draw):
+    """Sizes as cut, each within an inch of what is wanted, and what was logged last."""
+    parts = draw(st.permutations(sorted(SIZES)))[: draw(st.integers(1, 3))]
+    cut = {f"{part}.length": str(SIZES[part] + draw(NEARLY)) for part in parts}
+    measured = draw(st.booleans())
+    return {"cut": cut} | (
+        {"distances": {"inside": str(Fraction(69, 2) + draw(NEARLY))}}
+        if measured
+        else {}
+    )
+
+
+class TestLaws:
+    @given(cuts())
+    def test_what_it_is_off_by_is_what_solving_without_it_says(self, readings):
+        solution = case(readings)
+
+        for fact in solution.readings.facts:
+            if fact.kind != "cut":
+                continue
+            others = {f: r for f, r in solution.readings.facts.items() if f != fact}
+            without = solve(solution.plan, replace(solution.readings, facts=others))
+            size = (fact.key, fact.dimension)
+            off_mm = solution.sizes[size] - without.sizes[size]
+            found = miscut(solution, fact)
+            assert off_by_mm(solution, fact) == off_mm
+            assert (found.off_mm if found else None) == dict(miscuts(solution)).get(
+                fact
+            )
+
+    @given(cuts())
+    def test_as_it_is_is_the_solvers_own_difference(self, readings):
+        solution = case(readings)
+
+        for fact, _ in miscuts(solution):
+            others = {f: r for f, r in solution.readings.facts.items() if f != fact}
+            without = solve(solution.plan, replace(solution.readings, facts=others))
+            told = wrong(solution, fact).as_it_is
+            cut = {(f.key, f.dimension) for f in solution.readings.facts}
+            assert {
+                (c.part.key, c.dimension): (c.before_mm, c.after_mm)
+                for c in told.changes
+            } == {
+                size: (mm, solution.sizes[size])
+                for size, mm in without.sizes.items()
+                if size not in cut and mm != solution.sizes[size]
+            }
+            assert {g.distance.key: g.after_mm for g in told.giving} == {
+                d.key: solution.distances[d.key]
+                for d in solution.plan.distances
+                if d.value and solution.distances[d.key] != without.distances[d.key]
+            }
+
+    @given(cuts())
+    def test_a_distance_that_is_let_give_is_the_only_one(self, readings):
+        solution = case(readings)
+
+        for fact, _ in miscuts(solution):
+            others = {f: r for f, r in solution.readings.facts.items() if f != fact}
+            without = solve(solution.plan, replace(solution.readings, facts=others))
+            for way in wrong(solution, fact).let_give:
+                plan = given_first(solution.plan, way.distance.key)
+                after = solve(plan, solution.readings)
+                moved = [
+                    d.key
+                    for d in plan.distances
+                    if d.value and after.distances[d.key] != without.distances[d.key]
+                ]
+                assert moved == [way.distance.key]

@@ -1,0 +1,89 @@
+"""Ways out of miscuts: which wait for a decision, and what their details hold.
+
+`details` keeps what was proposed as it then was: names and exact lengths, as texts.
+"""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from typing import cast
+
+from django.db.models import Exists, OuterRef, QuerySet
+
+from projects.engine.fit.miscut import Blank, LetGive, Miscut, UseAs
+from projects.engine.units import Length, exact_text, mm_per
+from projects.engine.units.length import UnitSystem
+from projects.models import Reading, WayOut
+
+Details = dict[str, str]
+
+
+def waiting() -> QuerySet[WayOut]:
+    """Return the proposals that wait for an instructor.
+
+    Not those that a newer proposal follows, nor those about a cut that a newer reading
+    follows.
+    """
+    newer = WayOut.objects.filter(
+        build=OuterRef("build"),
+        reading__target=OuterRef("reading__target"),
+        pk__gt=OuterRef("pk"),
+    )
+    read_again = Reading.objects.filter(
+        build=OuterRef("build"),
+        target=OuterRef("reading__target"),
+        pk__gt=OuterRef("reading"),
+    )
+    return WayOut.objects.filter(~Exists(newer), ~Exists(read_again), decisions=None)
+
+
+def wanted_details(found: Miscut, unit: UnitSystem) -> Details:
+    """Return what every proposal keeps: what was wanted and what it came out as."""
+    return {
+        "wanted": exact_text(found.wanted_mm, unit=unit),
+        "cut": exact_text(found.cut_mm, unit=unit),
+    }
+
+
+def cut_again_details(
+    blank: Blank, length: Length | None, width: Length | None, unit: UnitSystem
+) -> Details:
+    """Return what cutting again takes, and the stock that is left for it if any."""
+    details = {
+        "stock": blank.stock,
+        "blank_length": exact_text(blank.length_mm, unit=unit),
+        "blank_width": exact_text(blank.width_mm, unit=unit),
+    }
+    if length and width:
+        details["left_length"] = exact_text(length.mm, unit=length.unit)
+        details["left_width"] = exact_text(width.mm, unit=width.unit)
+    return details
+
+
+def let_give_details(way: LetGive, unit: UnitSystem) -> Details:
+    """Return which distance gives, and from what to what."""
+    [giving] = way.outcome.giving
+    return {
+        "distance": way.distance.key,
+        "name": way.distance.name,
+        "before": exact_text(giving.before_mm, unit=unit),
+        "after": exact_text(giving.after_mm, unit=unit),
+    }
+
+
+def use_as_details(way: UseAs, unit: UnitSystem) -> Details:
+    """Return which part it still serves as, and what comes off it for that."""
+    return {
+        "part": way.part.key,
+        "name": way.part.name,
+        "trim_length": exact_text(way.trim_length_mm, unit=unit),
+        "trim_width": exact_text(way.trim_width_mm, unit=unit),
+    }
+
+
+def mm_of(details: Details, name: str) -> Fraction | None:
+    """Return a length kept in details [mm]; None where there is none."""
+    if name not in details:
+        return None
+    number, _, unit = details[name].rpartition(" ")
+    return Fraction(number) * mm_per(cast(UnitSystem, unit))
