@@ -6,10 +6,10 @@ counts against where it came from: a class shares one address, hence many tries.
 
 from __future__ import annotations
 
-import ipaddress
-
 from django.core.cache import cache
 from django.http import HttpRequest
+
+from projects.throttle import address
 
 MOST_WRONG = 60
 PER_SECONDS = 600
@@ -31,15 +31,4 @@ def count_wrong(request: HttpRequest) -> None:
 
 
 def _key(request: HttpRequest) -> str:
-    """Return what tries are counted by: an address, or a network of IPv6 ones."""
-    given = request.META.get("REMOTE_ADDR", "")
-    try:
-        address = ipaddress.ip_address(given)
-    except ValueError:  # a socket file has none
-        return "wrong-codes"
-    if address.version == 6:
-        # a device picks any of the 2 ** 64 of its network (RFC 4291, section 2.5.1)
-        plain = ipaddress.IPv6Address(int(address))
-        network = ipaddress.ip_network(f"{plain}/64", strict=False)
-        return f"wrong-codes-{network.network_address}"
-    return f"wrong-codes-{address}"
+    return f"wrong-codes-{address(request)}"

@@ -188,6 +188,7 @@ LOGOUT_REDIRECT_URL = "sign-in"
 # A whole class shares one address, so a lock holds for one name from one address.
 AXES_LOCKOUT_PARAMETERS = [["username", "ip_address"]]
 AXES_USERNAME_CALLABLE = "projects.throttle.username"
+AXES_CLIENT_IP_CALLABLE = "projects.throttle.address"
 AXES_FAILURE_LIMIT = 8
 AXES_COOLOFF_TIME = timedelta(minutes=10)
 AXES_RESET_COOL_OFF_ON_FAILURE_DURING_LOCKOUT = False
