@@ -1,4 +1,4 @@
-"""The invented instructor and students, with the passwords they sign in with.
+"""The invented staff and students, with the passwords they sign in with.
 
 A password is three short words of the workshop, run together in lower case: quick on
 a phone, and good enough for a demo that holds nothing of anybody's.
@@ -11,12 +11,13 @@ from dataclasses import dataclass
 
 @dataclass(frozen=True, kw_only=True)
 class Person:
-    """Hold one invented person."""
+    """Hold one invented person; staff have a `pin` for signing too."""
 
     name: str
     username: str
     password: str
     role: str = "student"
+    pin: str = ""
 
 
 INSTRUCTOR = Person(
@@ -24,7 +25,23 @@ INSTRUCTOR = Person(
     username="hanne",
     password="pinesawglue",  # noqa: S106 - invented
     role="instructor",
+    pin="4917",
 )
+SECOND_INSTRUCTOR = Person(
+    name="Osric Veldane",
+    username="osric",
+    password="ashgluescrew",  # noqa: S106 - invented
+    role="instructor",
+    pin="7352",
+)
+ASSISTANT = Person(
+    name="Bettina Harkvold",
+    username="bettina",
+    password="alderdowelrag",  # noqa: S106 - invented
+    role="assistant",
+    pin="6083",
+)
+STAFF = (INSTRUCTOR, SECOND_INSTRUCTOR, ASSISTANT)
 
 _STUDENTS = (
     ("Tomas Vindelo", "tomas", "elmrulechalk"),
@@ -44,6 +61,9 @@ STUDENTS = tuple(
     Person(name=name, username=username, password=password)
     for name, username, password in _STUDENTS
 )
+
+NOT_JOINED = (("Wenzel Orrigard", "benchpeg"), ("Nadia Fosterby", "sawdust7"))
+"""Who stands on the roster and has not joined, with the code of their join card."""
 
 SHOWN = ("adaeze", "jonah")
 """Whose sign-ins the welcome prints: one has just begun, one is past the dry fit."""

@@ -52,10 +52,16 @@ def part(key: str) -> Target:
     return Target(kind="part", key=key)
 
 
-def dry_fit(typed: str) -> Entry:
-    """Return the opening as the tape shows it on the dry assembly."""
+def dry_fit(*typed: str) -> Entries:
+    """Return the opening as the tape shows it at one end or both."""
     opening = Target(kind="distance", key="opening")
-    return Entry(target=opening, typed=typed, instrument="tape")
+    return points(opening, *typed, instrument="tape")
+
+
+def diagonals(first: str, second: str) -> Entries:
+    """Return both diagonals of the dry assembly, by the tape."""
+    opening = Target(kind="diagonal", key="opening")
+    return points(opening, first, second, instrument="tape")
 
 
 def cut(key: str, dimension: Dimension, typed: str, *, keep: bool = False) -> Entry:
@@ -111,14 +117,16 @@ STAGES: dict[str, Entries] = {
         *points(PLYWOOD, "0.237", "0.239", "0.238"),
         cut("left_side", "length", "18"),
         cut("right_side", "length", "18"),
-        dry_fit("34 17/32"),
+        *dry_fit("34 17/32", "34 17/32"),
     ),
-    # cut the shelf, measured the opening, cut the rail to it: all within a mark
+    # cut the shelf, measured the opening at both ends and its diagonals, cut the rail:
+    # all within a mark
     "jonah": (
         *points(POPLAR, "0.742", "0.740", "0.744"),
         *points(PLYWOOD, "0.240", "0.242", "0.241"),
         cut("shelf", "length", "35 1/4"),
-        dry_fit("34 1/2"),
+        *dry_fit("34 1/2", "34 1/2"),
+        *diagonals("37 11/16", "37 21/32"),
         cut("back_rail", "length", "35 1/2"),
     ),
     # cut the shelf 1/8 in short, and the opening shows it
@@ -126,6 +134,6 @@ STAGES: dict[str, Entries] = {
         *points(POPLAR, "0.748", "0.751", "0.749"),
         *points(PLYWOOD, "0.241", "0.239", "0.240"),
         cut("shelf", "length", "35 1/8", keep=True),
-        dry_fit("34 1/2"),
+        *dry_fit("34 1/2"),
     ),
 }

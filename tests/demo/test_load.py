@@ -4,14 +4,23 @@ from fractions import Fraction
 
 import pytest
 from django.contrib.auth import authenticate
+from django.contrib.auth.hashers import check_password
 from django.test import RequestFactory
 
-from projects import adapters, demo
-from projects.demo.people import INSTRUCTOR, STUDENTS
+from projects import adapters, demo, pins
+from projects.demo.people import STAFF, STUDENTS
 from projects.demo.stages import STAGES
 from projects.engine.fit.advice import next_to_log
 from projects.engine.units import nearest_mark
-from projects.models import Build, Plan, Reading, ShopClass, User
+from projects.models import (
+    Build,
+    Membership,
+    Plan,
+    Reading,
+    ShopClass,
+    User,
+)
+from projects.roster import is_code
 
 MM = Fraction("25.4")
 
@@ -33,12 +42,34 @@ def inches(solution, part, dimension):
 
 
 class TestPeople:
-    def test_one_instructor_teaches_twelve_students(self, loaded):
-        shop_class = ShopClass.objects.taught_by(User.objects.get(username="hanne"))
+    @pytest.mark.parametrize("username", ["hanne", "osric"])
+    def test_two_instructors_teach_fourteen_students(self, loaded, username):
+        shop_class = ShopClass.objects.taught_by(User.objects.get(username=username))
 
-        assert shop_class.get().builds.count() == 12
-        assert Build.objects.count() == 12
-        assert User.objects.filter(is_instructor=True).count() == 1
+        assert shop_class.get().builds.present().count() == 14
+        assert Build.objects.count() == 14
+
+    def test_an_assistant_may_log_and_sign(self, loaded):
+        bettina = Membership.objects.get(user__username="bettina")
+
+        assert bettina.role == Membership.Role.ASSISTANT
+        assert (bettina.may_log, bettina.may_sign) == (True, True)
+        assert not bettina.may_roster
+
+    def test_two_have_not_joined_yet(self, loaded):
+        people = [person for person in User.objects.all() if not person.has_joined]
+
+        assert {person.username for person in people} == {"benchpeg", "sawdust7"}
+        assert all(is_code(person.username) for person in people)
+        assert loaded.codes == ["benc-hpeg", "sawd-ust7"]
+
+    def test_the_staff_sign_with_pins_that_nobody_guesses_first(self, loaded):
+        staff = {person.username: person for person in User.objects.exclude(pin="")}
+
+        assert set(staff) == {"hanne", "osric", "bettina"}
+        for username, pin in loaded.pins:
+            assert check_password(pin, staff[username].pin)
+            assert not pins.is_guessable(pin)
 
     def test_the_instructor_sees_three_plans(self, loaded):
         titles = Plan.objects.filter(owner__username="hanne").values_list("title")
@@ -51,7 +82,7 @@ class TestPeople:
 
     def test_everybody_can_sign_in(self, loaded):
         request = RequestFactory().post("/")
-        people = (INSTRUCTOR, *STUDENTS)
+        people = (*STAFF, *STUDENTS)
         names = [
             str(
                 authenticate(
@@ -63,19 +94,21 @@ class TestPeople:
 
         assert names == [person.name for person in people]
 
-    def test_three_are_shown_the_instructor_first(self, loaded):
+    def test_five_are_shown_the_instructor_first(self, loaded):
         assert [(who, username) for who, username, _ in loaded.sign_ins] == [
             ("Hanne Quillworth, instructor", "hanne"),
             ("Adaeze Okorim, student", "adaeze"),
             ("Jonah Brackwell, student", "jonah"),
+            ("Osric Veldane, instructor", "osric"),
+            ("Bettina Harkvold, assistant", "bettina"),
         ]
 
     def test_passwords_are_easy_on_a_phone(self):
-        passwords = [person.password for person in (INSTRUCTOR, *STUDENTS)]
+        passwords = [person.password for person in (*STAFF, *STUDENTS)]
 
         assert all(word.isascii() and word.islower() for word in passwords)
         assert all(word.isalpha() and 9 <= len(word) <= 13 for word in passwords)
-        assert len(set(passwords)) == 13
+        assert len(set(passwords)) == 15
 
 
 class TestStages:

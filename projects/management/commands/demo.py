@@ -6,6 +6,7 @@ It has a database file of its own, so it can never touch a real class.
 import json
 import sys
 from collections.abc import Sequence
+from dataclasses import asdict
 from pathlib import Path
 from typing import Any
 
@@ -19,7 +20,7 @@ from projects import demo
 from projects.management import serving
 from shopclass.setup import system
 
-SIGN_INS = Path(settings.DATA_DIR) / "demo-sign-ins.json"
+SIGN_INS = Path(settings.DATA_DIR) / "demo-welcome.json"
 
 
 class Command(BaseCommand):
@@ -46,30 +47,36 @@ class Command(BaseCommand):
             if fresh:
                 start_over(sure=yes)
             call_command("migrate", interactive=False, verbosity=0)
-            sign_ins = load_once()
+            shown = load_once()
             serving.collect_static_files()
             hosts = serving.admit(address)
-            self.welcome(hosts, address.port, sign_ins, opened=address.is_open)
+            self.welcome(hosts, address.port, shown, opened=address.is_open)
             serving.serve(taken)
 
     def welcome(
         self,
         hosts: Sequence[str],
         port: int,
-        sign_ins: Sequence[Sequence[str]],
+        shown: demo.Demo,
         *,
         opened: bool,
     ) -> None:
-        """Say where the demo is and who can sign in."""
+        """Say where the demo is, who can sign in, sign off and join."""
         say = self.stdout.write
         for host in hosts:
             note = "   (type this on a phone in the same network)" if opened else ""
             say(f"The demo is at http://{host}:{port}/{note}")
         say("\nSign in as:")
+        sign_ins = shown.sign_ins
         widths = [max(map(len, column)) for column in zip(*sign_ins, strict=True)]
         for row in sign_ins:
             cells = [cell.ljust(width) for cell, width in zip(row, widths, strict=True)]
             say(f"  {cells[0]}   name: {cells[1]}   password: {row[2]}")
+        pins = ", ".join(f"{username} {pin}" for username, pin in shown.pins)
+        say(f"\nPINs for signing off on machines: {pins}")
+        say("To join as a student who hasn't yet (then choose a PIN):")
+        for code in shown.codes:
+            say(f"  http://{hosts[0]}:{port}/join/   code: {code}")
         if not system.can_print():
             say("\nPango is missing: sheets print through the browser, without PDFs.")
         say("\nStop with Ctrl-C; what you enter is kept. Start over with --fresh.")
@@ -95,19 +102,18 @@ def is_sure() -> bool:
     return answer.strip().lower() == "yes"
 
 
-def load_once() -> list[list[str]]:
-    """Load the invented class if there is none; list who, name and password."""
+def load_once() -> demo.Demo:
+    """Load the invented class if there is none; return who can be shown round."""
     if not get_user_model()._default_manager.exists():
         with transaction.atomic():
-            keep_sign_ins([list(row) for row in demo.load().sign_ins])
+            keep_sign_ins(demo.load())
     elif not SIGN_INS.exists():
         raise SystemExit(f"{SIGN_INS} is gone; start the demo over with --fresh.")
-    sign_ins: list[list[str]] = json.loads(SIGN_INS.read_text("utf-8"))
-    return sign_ins
+    return demo.Demo(**json.loads(SIGN_INS.read_text("utf-8")))
 
 
-def keep_sign_ins(sign_ins: Sequence[Sequence[str]]) -> None:
+def keep_sign_ins(shown: demo.Demo) -> None:
     """Keep the invented passwords for the next start's welcome."""
     SIGN_INS.unlink(missing_ok=True)
     SIGN_INS.touch(mode=0o600)
-    SIGN_INS.write_text(json.dumps(sign_ins), "utf-8")
+    SIGN_INS.write_text(json.dumps(asdict(shown)), "utf-8")

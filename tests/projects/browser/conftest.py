@@ -1,5 +1,7 @@
 """Phones and laptops in which somebody is signed in already."""
 
+from contextlib import ExitStack, contextmanager
+
 import pytest
 from django.conf import settings
 from playwright.sync_api import expect
@@ -20,6 +22,23 @@ def sign_in(client_of, live_server):
         return page
 
     return with_cookie
+
+
+@pytest.fixture
+def open_device(browser, live_server, expected_errors):
+    """Open a page on one more device, each with cookies of its own: open_device(PHONE).
+
+    Each fails for the errors that its browser met, as the others do.
+    """
+    with ExitStack() as devices:
+
+        def opened(device):
+            watched = contextmanager(watched_page)(
+                browser, live_server.url, device, expected_errors
+            )
+            return devices.enter_context(watched)
+
+        yield opened
 
 
 @pytest.fixture
