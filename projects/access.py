@@ -14,6 +14,7 @@ from projects.models import (
     Build,
     Draft,
     Machine,
+    Meeting,
     Membership,
     Plan,
     PlanPicture,
@@ -70,6 +71,18 @@ def get_class_staffed(
     if right and not getattr(shop_class, right):
         raise PermissionDenied
     return shop_class
+
+
+def get_meeting_staffed(
+    request: HttpRequest, pk: int, right: Right | None = None
+) -> Meeting:
+    """Return a meeting of a class somebody teaches or helps in.
+
+    Its `shop_class` has rights for the template; 403 as `get_class_staffed`.
+    """
+    meeting = get_object_or_404(Meeting, pk=pk)
+    meeting.shop_class = get_class_staffed(request, meeting.shop_class_id, right)
+    return meeting
 
 
 def get_class_of_member(request: HttpRequest, pk: int) -> ShopClass:

@@ -10,7 +10,7 @@ from projects.engine.errors import EngineError
 from projects.engine.fit.advice import Target
 from projects.engine.fit.solve import Solution, solve
 from projects.engine.plan.reader import read_plan
-from projects.engine.plan.readings import Fact, Instrument, Readings
+from projects.engine.plan.readings import Fact, Instrument, Readings, mean_of
 from projects.engine.plan.readings import Reading as EngineReading
 from projects.engine.plan.records import Dimension
 from projects.engine.plan.records import Plan as EnginePlan
@@ -44,10 +44,12 @@ def read_target(text: str, plan: EnginePlan) -> Target | None:
     key, _, dimension = rest.partition(".")
     if kind == "cut" and key in plan.part_by_key and dimension in ("length", "width"):
         return Target(kind="cut", key=key, dimension=cast(Dimension, dimension))
+    dry = {distance.key for distance in plan.distances if distance.dry_fit}
     known: dict[str, Iterable[str]] = {
         "stock": plan.stock_by_key,
         "part": plan.part_by_key,
         "distance": plan.distance_by_key,
+        "diagonal": dry,
     }
     if not dimension and key in known.get(kind, ()):
         return Target(kind=kind, key=key)  # type: ignore[arg-type]
@@ -67,21 +69,38 @@ def current_rows(rows: Iterable[Reading]) -> list[Reading]:
 
 
 def readings_of(plan: EnginePlan, rows: Iterable[Reading]) -> Readings:
-    """Return the readings that count; the newest fact is believed first."""
+    """Return the readings that count; the newest fact is believed first.
+
+    A distance is the mean of what was read at its ends, and as new as the newest end.
+    """
     current = current_rows(rows)
-    thicknesses: dict[str, dict[str, tuple[EngineReading, ...]]]
-    thicknesses = {"stock": {}, "part": {}}
+    points: dict[str, dict[str, tuple[EngineReading, ...]]]
+    points = {kind: {} for kind in ("stock", "part", "distance", "diagonal")}
     facts: dict[Fact, EngineReading] = {}
     for row in sorted(current, key=lambda row: row.point):
         target = read_target(row.target, plan)
-        if target is not None and target.fact is None:
-            group = thicknesses[target.kind]
+        if target is not None and target.kind in points:
+            group = points[target.kind]
             group[target.key] = (*group.get(target.key, ()), engine_reading(row))
     for row in reversed(current):
         target = read_target(row.target, plan)
         if target is not None and target.fact is not None:
             facts.setdefault(target.fact, engine_reading(row))
-    return Readings(stock=thicknesses["stock"], parts=thicknesses["part"], facts=facts)
+    for key, ends in points["distance"].items():
+        facts[Fact(kind="distance", key=key)] = mean_of(ends)
+    return Readings(
+        stock=points["stock"],
+        parts=points["part"],
+        facts=facts,
+        distance_points=points["distance"],
+    )
+
+
+def diagonals_of(rows: Iterable[Reading], key: str) -> tuple[Reading, Reading] | None:
+    """Return the two diagonals that count of one dry assembly; None without both."""
+    target = str(Target(kind="diagonal", key=key))
+    found = {row.point: row for row in current_rows(rows) if row.target == target}
+    return (found[1], found[2]) if {1, 2} <= found.keys() else None
 
 
 def engine_reading(row: Reading) -> EngineReading:
@@ -89,6 +108,7 @@ def engine_reading(row: Reading) -> EngineReading:
     return EngineReading(
         length=Length(mm=row.mm, unit=cast(UnitSystem, row.unit)),
         instrument=cast(Instrument, row.instrument),
+        point=row.point,
     )
 
 

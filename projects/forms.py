@@ -9,7 +9,7 @@ from django.utils.translation import gettext_lazy as _
 
 from projects.adapters import read_target
 from projects.engine.errors import LengthError
-from projects.engine.fit.advice import Target
+from projects.engine.fit.advice import ENDS, Target
 from projects.engine.plan.json_text import MAX_BYTES
 from projects.engine.plan.readings import MOST_POINTS
 from projects.engine.plan.records import Plan
@@ -37,11 +37,15 @@ class TargetForm(forms.Form):
         return target
 
     def clean(self) -> dict[str, Any]:
-        """Only a thickness has several places; all else has one."""
+        """A cut has one place, a dry-fit distance or diagonal two, a thickness more."""
         data: dict[str, Any] = super().clean() or self.cleaned_data
-        target = data.get("target")
-        if target is not None and target.fact is not None:
+        target, point = data.get("target"), data.get("point")
+        if target is None or target.kind in ("stock", "part"):
+            return data
+        if target.kind == "cut":
             data["point"] = 1
+        elif point is not None:
+            data["point"] = min(point, ENDS)
         return data
 
 

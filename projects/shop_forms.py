@@ -107,6 +107,12 @@ class MachineEditForm(forms.Form):
     most_people = forms.IntegerField(
         label=_("Most people at once, at each"), min_value=1, max_value=MOST_ALIKE
     )
+    step_minutes = forms.IntegerField(
+        label=_("Minutes a step takes here"), min_value=1, max_value=240
+    )
+    setup_minutes = forms.IntegerField(
+        label=_("Minutes a setup change takes"), min_value=0, max_value=120
+    )
     lapses_after_months = forms.IntegerField(
         label=_("A sign-off lapses after this many months"),
         help_text=_("Empty: it never lapses."),
@@ -138,7 +144,14 @@ class MachineEditForm(forms.Form):
     @classmethod
     def of(cls, machine: Machine) -> MachineEditForm:
         """Return the form as the machine is now."""
-        plain = ("name", "how_many", "most_people", "lapses_after_months")
+        plain = (
+            "name",
+            "how_many",
+            "most_people",
+            "step_minutes",
+            "setup_minutes",
+            "lapses_after_months",
+        )
         data = {name: getattr(machine, name) for name in plain}
         limits = {f"limit_{key}": text for key, text in machine.limits.items()}
         return cls(

@@ -32,6 +32,12 @@ from projects.actions.machines import (
     take_back,
     take_check,
 )
+from projects.actions.meeting_night import (
+    keep_meeting_plan,
+    say_outage,
+    say_presence,
+)
+from projects.actions.miscuts import decide_way_out, propose_way_out
 from projects.actions.plans import (
     add_picture,
     pack_revision,
@@ -46,6 +52,7 @@ from projects.actions.roster import (
     rename,
     return_to_class,
 )
+from projects.actions.run_sheets import keep_run_sheet, mark_cut
 from projects.actions.signoffs import record_sheet_read, record_sign_off, set_pin
 from projects.actions.staff import (
     AlreadyInClassError,
@@ -78,13 +85,17 @@ __all__ = [
     "change_machine",
     "change_question",
     "choose_pin",
+    "decide_way_out",
     "end_part",
     "enrol",
     "give_rights",
+    "keep_meeting_plan",
     "keep_photo",
+    "keep_run_sheet",
     "leave_class",
     "log_near_miss",
     "log_reading",
+    "mark_cut",
     "mark_done",
     "move_back",
     "move_builds",
@@ -93,6 +104,7 @@ __all__ = [
     "open_class",
     "pack_revision",
     "photo_stamp",
+    "propose_way_out",
     "publish_file",
     "publish_plan",
     "record_sheet_read",
@@ -103,6 +115,8 @@ __all__ = [
     "retire",
     "return_to_class",
     "reword_requirement",
+    "say_outage",
+    "say_presence",
     "set_aside",
     "set_class",
     "set_hand",

@@ -118,8 +118,9 @@ class CutMark(AppendOnlyModel):
 class MeetingPlan(AppendOnlyModel):
     """Who does what next at a meeting, as it was planned; the newest row counts.
 
-    `turns` is a list of `{"build", "step", "machine", "start", "end"}` in minutes from
-    `at`; `bound` and `value` tell how good it is proved to be.
+    `turns` is a list of `{"build", "step", "machine", "unit", "place", "start", "end"}`
+    in minutes from `at`, `place` being the machine's name as it then was; `bound` and
+    `value` tell how good it is proved to be.
     """
 
     meeting = models.ForeignKey(

@@ -181,7 +181,8 @@ def reading_lines(
     lines = []
     for text, found in points.items():
         target = adapters.read_target(text, solution.plan)
-        if target is None:
+        # diagonals say nothing about sizes, and have a page of their own
+        if target is None or target.kind == "diagonal":
             continue
         ordered = sorted(found, key=lambda row: row.point)
         lines.append(

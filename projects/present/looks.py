@@ -12,16 +12,22 @@ from projects.showing import Showing
 
 @dataclass(frozen=True, kw_only=True)
 class LookLine:
-    """Why a reading deserves a second look: `off_plan` or `spread`."""
+    """Why a reading deserves a second look: `off_plan`, `spread` or `ends`."""
 
     why: str
     expected: Shown
+    off: Shown
 
 
 def look_lines(looks: Iterable[SecondLook], showing: Showing) -> tuple[LookLine, ...]:
     """Return each reason with what the reading was held against."""
     return tuple(
-        LookLine(why=look.why, expected=_shown(look, showing)) for look in looks
+        LookLine(
+            why=look.why,
+            expected=_shown(look, showing),
+            off=showing.difference(look.off_mm),
+        )
+        for look in looks
     )
 
 

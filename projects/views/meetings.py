@@ -17,6 +17,7 @@ from projects.class_forms import MeetingForm, SeriesForm, shown
 from projects.meetings import calendar_file
 from projects.models import ShopClass
 from projects.present.meetings import meetings_page
+from projects.views.requirements import number_sent
 
 
 @require_http_methods(["GET", "HEAD", "POST"])
@@ -64,10 +65,7 @@ def _page(
 
 
 def _remove(request: HttpRequest, shop_class: ShopClass) -> HttpResponse:
-    number = request.POST["remove"]
-    meeting = get_object_or_404(
-        shop_class.meetings, pk=number if number.isdecimal() else None
-    )
+    meeting = get_object_or_404(shop_class.meetings, pk=number_sent(request, "remove"))
     try:
         meeting.delete()
     except ProtectedError:

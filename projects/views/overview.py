@@ -36,7 +36,9 @@ def class_detail(request: HtmxRequest, pk: int) -> HttpResponse:
     page = overview(roll, rows_of(roll), asked)
     context = {"shop_class": shop_class, "page": page}
     if not live:
-        context["meeting"] = next_meeting(shop_class, now=now)
+        meeting = next_meeting(shop_class, now=now)
+        context["meeting"] = meeting
+        context["meeting_is_on"] = bool(meeting and meeting.starts_at <= now)
     return respond(
         request, "projects/class_detail.html", "projects/_overview.html", context
     )

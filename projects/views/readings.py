@@ -22,6 +22,7 @@ from projects.present.build_page import build_page
 from projects.present.history import history, row_text
 from projects.present.log_form import target_name
 from projects.present.looks import look_lines
+from projects.present.miscut import told_ways, ways_of
 from projects.showing import CHOICES, showing_for
 from projects.views.broken import shows_broken_builds
 from projects.words import words
@@ -138,10 +139,12 @@ def reading_set_aside(request: HtmxRequest, pk: int) -> HttpResponse:
 def _history(
     request: HtmxRequest, build: Build, rows: list[Reading], *, error: str = ""
 ) -> HttpResponse:
+    plan = adapters.plan_of(build.revision)
     context = {
         "build": build,
+        "told": told_ways(ways_of(build), rows, plan, showing_for(request, plan)),
         "problems": adapters.problems_of(build, rows),
-        "lines": history(rows, adapters.plan_of(build.revision)),
+        "lines": history(rows, plan),
         "error": error,
         "is_own": build.student_id == signed_in(request).pk,
     }

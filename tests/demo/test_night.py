@@ -172,12 +172,14 @@ class TestOverview:
         needs = {name: [need.kind for need in row.needs] for name, row in rows.items()}
 
         assert {name: kinds for name, kinds in needs.items() if kinds} == {
+            "Adaeze": ["reading"],
             "Ingrid": ["sign_off"],
             "Kofi": ["hand"],
-            "Leif": ["hand"],
+            "Leif": ["hand", "reading"],
             "Mei-Lin": ["doubt"],
             "Nadia": ["sign_off"],
             "Priya": ["sign_off"],
+            "Rosa": ["reading"],
             "Samir": ["sign_off"],
             "Tomas": ["sign_off"],
             "Wenzel": ["sign_off"],

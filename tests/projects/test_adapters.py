@@ -5,11 +5,13 @@ from fractions import Fraction
 import pytest
 
 from projects import adapters
+from projects.actions import set_aside
 from projects.engine.fit.advice import Target
 from projects.engine.plan.readings import Fact
 from tests.factories import OPENING, PLYWOOD, POPLAR, SHELF_CUT, log, log_stock
 
 IN = Fraction(254, 10)
+DIAGONALS = Target(kind="diagonal", key="opening")
 SIDE = Target(kind="part", key="left_side")
 
 
@@ -29,6 +31,7 @@ class TestReadTarget:
             "stock:poplar34",
             "part:left_side",
             "distance:opening",
+            "diagonal:opening",
             "cut:shelf.length",
             "cut:shelf.width",
         ],
@@ -51,6 +54,8 @@ class TestReadTarget:
             "cut:shelf.thickness",
             "cut:shelf.length.width",
             "distance:opening.",
+            "diagonal:overall_width",
+            "diagonal:shelf",
             "joint:seat_left",
             "STOCK:poplar34",
             "stock: poplar34",
@@ -118,6 +123,36 @@ class TestReadingsOf:
 
         assert next(iter(facts)).kind == "cut"
         assert facts[next(iter(facts))].length.mm == Fraction("35.25") * IN
+
+    def test_a_distance_is_the_mean_of_its_ends(self, build, plan):
+        log(build, OPENING, "34 17/32", "34 1/2", instrument="tape")
+        readings = readings_of(build, plan)
+        fact = readings.facts[Fact(kind="distance", key="opening")]
+
+        assert fact.length.mm == Fraction("34.515625") * IN
+        assert [point.point for point in readings.distance_points["opening"]] == [1, 2]
+
+    def test_setting_one_end_aside_leaves_the_other(self, build, plan):
+        rows = log(build, OPENING, "34 17/32", "34 1/2", instrument="tape")
+        set_aside(build, rows, by=build.student, target=OPENING, point=1)
+        readings = readings_of(build, plan)
+        fact = readings.facts[Fact(kind="distance", key="opening")]
+
+        assert fact.length.mm == Fraction("34.5") * IN
+        assert [point.point for point in readings.distance_points["opening"]] == [2]
+
+    def test_diagonals_disturb_nothing(self, build, plan):
+        before = readings_of(build, plan)
+        rows = log(build, DIAGONALS, "37 11/16", "37 5/8")
+
+        assert readings_of(build, plan) == before
+        pair = adapters.diagonals_of(rows, "opening")
+        assert [row.typed for row in pair] == ["37 11/16", "37 5/8"]
+
+    def test_one_diagonal_is_no_pair(self, build):
+        rows = log(build, DIAGONALS, "37 11/16")
+
+        assert adapters.diagonals_of(rows, "opening") is None
 
     def test_the_instrument_and_the_unit_come_along(self, build, plan):
         log(build, POPLAR, "19 mm", instrument="tape")

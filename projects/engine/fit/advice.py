@@ -30,16 +30,24 @@ Source: common practice, no source.
 """
 
 SPREAD_IN = Fraction(1, 32)
-"""How far apart points of one board may be before a second look [in]."""
+"""How far apart points of one board or distance may be before a second look [in].
 
-Kind = Literal["stock", "part", "distance", "cut"]
+Source: common practice, no source.
+"""
+
+ENDS = 2
+"""At how many ends a distance on the dry assembly is measured."""
+
+Kind = Literal["stock", "part", "distance", "cut", "diagonal"]
 
 
 @dataclass(frozen=True, kw_only=True)
 class Target:
     """Name what a reading is of: `key` of a stock, part or distance.
 
-    `dimension` is set for a cut. `text` and `parse` give it one form for a web page.
+    A diagonal is one of the two of the dry assembly, named by the distance that is its
+    width; it says nothing about sizes. `dimension` is set for a cut. `text` and `parse`
+    give it one form for a web page.
     """
 
     kind: Kind
@@ -52,7 +60,7 @@ class Target:
 
     @property
     def fact(self) -> Fact | None:
-        """The fact a reading of this states; None for thicknesses."""
+        """The fact a reading of this states; None for thicknesses and diagonals."""
         if self.kind == "distance":
             return Fact(kind="distance", key=self.key)
         if self.kind == "cut":
@@ -66,12 +74,16 @@ def points_of(target: Target, readings: Readings) -> tuple[Reading, ...]:
         return readings.stock.get(target.key, ())
     if target.kind == "part":
         return readings.parts.get(target.key, ())
+    if target.kind == "distance" and target.key in readings.distance_points:
+        return readings.distance_points[target.key]
     fact = target.fact
     return (readings.facts[fact],) if fact and fact in readings.facts else ()
 
 
 def expected_mm(target: Target, solution: Solution) -> Fraction | None:
     """Return what a reading should come near [mm]; None where nothing says.
+
+    What a diagonal should be isn't worked out.
 
     What was read of the same thing before doesn't count, so that a misreading
     doesn't speak against the right value.
@@ -81,6 +93,8 @@ def expected_mm(target: Target, solution: Solution) -> Fraction | None:
         return plan.stock_by_key[target.key].thickness.mm
     if target.kind == "part":
         return plan.stock_by_key[plan.part_by_key[target.key].stock].thickness.mm
+    if target.kind == "diagonal":
+        return None
     others = tuple(fact for fact in solution.system.facts if fact != target.fact)
     system = compile_system(plan, others)
     if target.kind == "distance":
@@ -91,14 +105,15 @@ def expected_mm(target: Target, solution: Solution) -> Fraction | None:
 
 @dataclass(frozen=True, kw_only=True)
 class SecondLook:
-    """Say why a reading deserves one: `off_plan` or `spread`.
+    """Say why a reading deserves one: `off_plan`, `spread` or `ends`.
 
-    `expected_mm` [mm] is what it was held against: the plan's value, or the other
-    point it is furthest from.
+    `expected_mm` [mm] is what it was held against: the plan's value, the other point
+    it is furthest from, or the other end. `off_mm` [mm] is how far off that it is.
     """
 
-    why: Literal["off_plan", "spread"]
+    why: Literal["off_plan", "spread", "ends"]
     expected_mm: Fraction
+    off_mm: Fraction
 
 
 def second_looks(
@@ -110,21 +125,25 @@ def second_looks(
 ) -> tuple[SecondLook, ...]:
     """Return why a reading of `mm` [mm] deserves a second look; empty if it doesn't.
 
-    `others` are the other points of the same board. A fact is a distance on the dry
-    assembly or a size as cut: it is held closer than a thickness.
+    `others` are the other points of the same board, or what was read at the other end.
+    A fact is a distance on the dry assembly or a size as cut: it is held closer than a
+    thickness.
     """
     looks = []
     if expected_mm is not None and abs(mm - expected_mm) > _allowed_mm(
         expected_mm, is_fact=is_fact
     ):
-        looks.append(SecondLook(why="off_plan", expected_mm=expected_mm))
+        off_mm = abs(mm - expected_mm)
+        looks.append(SecondLook(why="off_plan", expected_mm=expected_mm, off_mm=off_mm))
     furthest = max(
         (other.length.mm for other in others),
         key=lambda other_mm: abs(other_mm - mm),
         default=mm,
     )
-    if abs(furthest - mm) > SPREAD_IN * mm_per("in"):
-        looks.append(SecondLook(why="spread", expected_mm=furthest))
+    off_mm = abs(furthest - mm)
+    if off_mm > SPREAD_IN * mm_per("in"):
+        why: Literal["ends", "spread"] = "ends" if is_fact else "spread"
+        looks.append(SecondLook(why=why, expected_mm=furthest, off_mm=off_mm))
     return tuple(looks)
 
 
@@ -141,7 +160,8 @@ class Next:
 
     `fitted` are the parts that may be cut only after it, `before` those to have
     ready for the dry assembly. `cut_now` are the keys of fitted parts that no longer
-    wait and aren't logged as cut.
+    wait and aren't logged as cut. A distance measured at one end is asked for at the
+    other, `point`, before anything is cut to it.
     """
 
     target: Target | None
@@ -153,7 +173,10 @@ class Next:
 
 
 def next_to_log(solution: Solution) -> Next:
-    """Return what the student logs next: what is in doubt, each stock, the dry fit."""
+    """Return what the student logs next: what is in doubt, each stock, the dry fit.
+
+    Of a dry fit every distance comes before the second end of any.
+    """
     plan = solution.plan
     for doubt in solution.in_doubt:
         if not doubt.agrees:
@@ -176,7 +199,27 @@ def next_to_log(solution: Solution) -> Next:
             before=tuple(p.name for p in plan.parts if p.key not in waiting),
             fitted=tuple(p.name for p in plan.parts if p.key in fitted),
         )
+    for distance in plan.distances:
+        end = missing_end(distance.key, solution.readings)
+        if distance.dry_fit and end:
+            key = distance.key
+            return Next(
+                target=Target(kind="distance", key=key),
+                point=end,
+                fitted=tuple(plan.part_by_key[part].name for part in distance.fits),
+            )
     facts = solution.readings.facts
     cut = {fact.key for fact in facts if fact.kind == "cut"}
     fits = [key for distance in plan.distances for key in distance.fits]
     return Next(target=None, cut_now=tuple(key for key in fits if key not in cut))
+
+
+def missing_end(key: str, readings: Readings) -> int | None:
+    """Return the end a distance is still to be measured at, 1 or 2.
+
+    None where nothing was measured yet, and where both ends were or one value stands
+    for both.
+    """
+    read = {point.point for point in readings.distance_points.get(key, ())}
+    missing = [end for end in range(1, ENDS + 1) if end not in read]
+    return missing[0] if read and missing else None

@@ -9,23 +9,19 @@ from math import sqrt
 from typing import Literal
 
 from projects.engine.errors import EngineError
+from projects.engine.fit.advice import SPREAD_IN, missing_end
 from projects.engine.fit.solve import Solution, fact_input
 from projects.engine.fit.system import Form, compile_system, pending_distances
-from projects.engine.plan.readings import Fact
+from projects.engine.plan.readings import Fact, Reading
 from projects.engine.plan.records import (
     DIMENSIONS,
     Dimension,
     Distance,
     FaceName,
     Part,
+    Plan,
 )
 from projects.engine.units import mm_per
-
-ENDS_APART_IN = Fraction(1, 32)
-"""How far apart the two ends of one measurement may be before it is told [in].
-
-Source: common practice, no source.
-"""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -49,14 +45,28 @@ class DryMeasure:
 
     It is measured at two ends of the part `along`, at its faces `ends`: there the
     joints hold the parts where they belong, while in the middle a board may be bowed.
-    `is_measured` tells whether it was.
+    `is_measured` tells whether it was, `points` what was read at which end (empty where
+    one value stands for both), `missing_end` which end is still to be measured.
     """
 
     distance: Distance
     along: Part
     ends: tuple[FaceName, FaceName]
     is_measured: bool
+    points: tuple[Reading, ...]
+    missing_end: int | None
     fitted: tuple[FittedSize, ...]
+
+    @property
+    def is_complete(self) -> bool:
+        """Whether it was measured, and at both ends."""
+        return self.is_measured and self.missing_end is None
+
+    @property
+    def apart_mm(self) -> Fraction:
+        """How far apart the two ends are [mm]; 0 while only one was measured."""
+        lengths = [point.length.mm for point in self.points]
+        return max(lengths) - min(lengths) if lengths else Fraction(0)
 
 
 def dry_measures(solution: Solution) -> tuple[DryMeasure, ...]:
@@ -68,18 +78,26 @@ def dry_measures(solution: Solution) -> tuple[DryMeasure, ...]:
     )
 
 
-def _measure(solution: Solution, distance: Distance) -> DryMeasure:
-    along = solution.plan.part_by_key[distance.start.part]
+def ends_of(plan: Plan, distance: Distance) -> tuple[Part, tuple[FaceName, FaceName]]:
+    """Return the part that a distance is measured along, and its faces at both ends."""
+    along = plan.part_by_key[distance.start.part]
     dimension: Dimension = "length"
     if along.axes["length"] == distance.start.axis:
         dimension = "width"
     low, high = along.faces_on(along.axes[dimension])
-    fact = Fact(kind="distance", key=distance.key)
+    return along, (low.name, high.name)
+
+
+def _measure(solution: Solution, distance: Distance) -> DryMeasure:
+    along, ends = ends_of(solution.plan, distance)
+    readings, key = solution.readings, distance.key
     return DryMeasure(
         distance=distance,
         along=along,
-        ends=(low.name, high.name),
-        is_measured=fact in solution.readings.facts,
+        ends=ends,
+        is_measured=Fact(kind="distance", key=key) in readings.facts,
+        points=readings.distance_points.get(key, ()),
+        missing_end=missing_end(key, readings),
         fitted=tuple(_fitted(solution, distance)),
     )
 
@@ -87,8 +105,12 @@ def _measure(solution: Solution, distance: Distance) -> DryMeasure:
 def _fitted(solution: Solution, distance: Distance) -> Iterator[FittedSize]:
     """Give the sizes whose sum holds the measurement, of the parts it fits."""
     plan, facts = solution.plan, tuple(solution.readings.facts)
-    ahead = compile_system(plan, pending_distances(plan, facts) + facts)
     fact = Fact(kind="distance", key=distance.key)
+    # believed first, so that a part cut to it since still shows what it was cut to
+    first = tuple(found for found in facts if found == fact)
+    others = tuple(found for found in facts if found != fact)
+    pending = pending_distances(plan, facts)
+    ahead = compile_system(plan, (*pending, *first, *others))
     measured = fact_input(fact)
     # what isn't measured yet stands at what it is expected to be
     expected = {
@@ -160,4 +182,4 @@ def skew(*, first_mm: Fraction, second_mm: Fraction, width_mm: Fraction) -> Skew
 
 def ends_differ(first_mm: Fraction, second_mm: Fraction) -> bool:
     """Tell whether two ends [mm] are further apart than goes unsaid: 1/32 in."""
-    return abs(first_mm - second_mm) > ENDS_APART_IN * mm_per("in")
+    return abs(first_mm - second_mm) > SPREAD_IN * mm_per("in")

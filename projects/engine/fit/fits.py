@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from projects.engine.fit.solve import Solution
+from projects.engine.fit.system import Form
 from projects.engine.fit.uncertainty import Share, Uncertainty, uncertainty
 from projects.engine.plan.readings import CALIPER_IN
 from projects.engine.plan.records import Distance, Joint
@@ -59,7 +60,8 @@ class JointFit:
 class DistanceFit:
     """Hold how far off a distance can be; `mm` is None where nothing fixes it yet.
 
-    `mark_mm` [mm] is one mark of the plan's tape.
+    `mark_mm` [mm] is one mark of the plan's tape. `unmeasured` names the parts whose
+    thickness it rests on and nobody measured.
     """
 
     distance: Distance
@@ -67,11 +69,14 @@ class DistanceFit:
     uncertainty: Uncertainty
     mark_mm: Fraction
     repeat: Repeat | None
+    unmeasured: tuple[str, ...]
 
     @property
     def is_certain(self) -> bool:
         """Whether it is certain to one mark of the tape, at worst."""
-        return self.mm is not None and self.uncertainty.worst_mm <= self.mark_mm
+        if self.mm is None or self.unmeasured:
+            return False
+        return self.uncertainty.worst_mm <= self.mark_mm
 
 
 def joint_fits(solution: Solution) -> tuple[JointFit, ...]:
@@ -105,9 +110,19 @@ def distance_fits(solution: Solution) -> tuple[DistanceFit, ...]:
                 uncertainty=unsure,
                 mark_mm=mark_mm,
                 repeat=best_repeat(unsure.shares),
+                unmeasured=_unmeasured(solution, form) if form else (),
             )
         )
     return tuple(found)
+
+
+def _unmeasured(solution: Solution, form: Form) -> tuple[str, ...]:
+    plan, readings = solution.plan, solution.readings
+    return tuple(
+        plan.part_by_key[item.key].name
+        for _, item in form.terms
+        if item.kind == "thickness" and not readings.of_part(plan, item.key)
+    )
 
 
 def best_repeat(shares: tuple[Share, ...]) -> Repeat | None:

@@ -21,10 +21,11 @@ MOST_POINTS = 100
 
 @dataclass(frozen=True, kw_only=True)
 class Reading:
-    """Hold one measured length and what it was measured with."""
+    """Hold one measured length, what it was measured with, and at which point."""
 
     length: Length
     instrument: Instrument = "tape"
+    point: int = 1
 
     def half_width_mm(self, *, tape: int) -> Fraction:
         """Return how far the true length can lie from the reading, either way [mm].
@@ -58,16 +59,33 @@ class Readings:
 
     `stock` and `parts` map a key to the thickness readings of a stock or of one
     part; `facts` maps a fact to its reading, the one believed first standing first.
+    `distance_points` maps a distance to what was read at each of its ends: where it
+    has any, the distance's fact is their `mean_of`.
     """
 
     stock: Mapping[str, tuple[Reading, ...]] = field(default_factory=dict)
     parts: Mapping[str, tuple[Reading, ...]] = field(default_factory=dict)
     facts: Mapping[Fact, Reading] = field(default_factory=dict)
+    distance_points: Mapping[str, tuple[Reading, ...]] = field(default_factory=dict)
 
     def of_part(self, plan: Plan, part: str) -> tuple[Reading, ...]:
         """Return the readings that count for a part: its own, else its stock's."""
         own = self.parts.get(part, ())
         return own or self.stock.get(plan.part_by_key[part].stock, ())
+
+
+def mean_of(points: tuple[Reading, ...]) -> Reading:
+    """Return the exact mean of `points`, as taken with the coarsest instrument.
+
+    It is said in the unit of the first. Two ends of one distance needn't err
+    independently, so the mean is held to be no surer than the coarser of them.
+    """
+    mean_mm = sum((point.length.mm for point in points), Fraction(0)) / len(points)
+    by_tape = any(point.instrument == "tape" for point in points)
+    return Reading(
+        length=Length(mm=mean_mm, unit=points[0].length.unit),
+        instrument="tape" if by_tape else "caliper",
+    )
 
 
 def read_readings(data: str | bytes, plan: Plan) -> Readings:

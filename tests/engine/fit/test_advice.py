@@ -9,9 +9,11 @@ from projects.engine.fit.advice import (
     points_of,
     second_looks,
 )
-from projects.engine.plan.readings import Reading
+from projects.engine.fit.solve import solve
+from projects.engine.plan.readings import Fact, Reading, Readings, mean_of
 from projects.engine.units import read_length
 from tests.engine.builds import boot_bench, inches, solved
+from tests.engine.builds import plan as read
 
 
 def reading(text):
@@ -53,6 +55,17 @@ class TestSecondLooks:
         (look,) = second_looks(inches("0.745"), expected_mm=None, others=others)
 
         assert look.expected_mm == inches("0.7")
+
+    def test_two_ends_of_a_distance_are_told_as_ends(self):
+        (look,) = second_looks(
+            inches("34.5625"),
+            expected_mm=inches("34.5"),
+            others=[reading("34 1/2")],
+            is_fact=True,
+        )
+
+        assert look.why == "ends"
+        assert look.off_mm == inches("1/16")
 
     def test_both_at_once(self):
         found = second_looks(
@@ -114,6 +127,51 @@ class TestNext:
         assert str(step.target) == "distance:opening"
 
 
+class TestBothEnds:
+    @staticmethod
+    def measured(*ends, plan_data=None):
+        """Give the bench with its stock read, and the opening at these ends."""
+        points = tuple(
+            Reading(length=read_length(text), point=point) for point, text in ends
+        )
+        return solve(
+            read(plan_data or boot_bench()),
+            Readings(
+                stock={"board": tuple(reading("0.75") for _ in range(3))},
+                facts={Fact(kind="distance", key="opening"): mean_of(points)},
+                distance_points={"opening": points},
+            ),
+        )
+
+    @pytest.mark.parametrize("end", [1, 2])
+    def test_the_other_end_is_asked_for_before_anything_is_cut(self, end):
+        step = next_to_log(self.measured((end, "34 1/2")))
+
+        assert (str(step.target), step.point) == ("distance:opening", 3 - end)
+        assert step.cut_now == ()
+
+    def test_both_ends_free_the_fitted_parts(self):
+        data = boot_bench()
+        data["distances"][4]["fits"] = ["shelf"]
+        step = next_to_log(self.measured((1, "34 1/2"), (2, "34 9/16"), plan_data=data))
+
+        assert step.target is None
+        assert step.cut_now == ("shelf",)
+
+    def test_the_distance_is_their_exact_mean(self):
+        build = self.measured((1, "34 1/2"), (2, "34 9/16"))
+        target = Target(kind="distance", key="opening")
+
+        assert build.distances["opening"] == inches("34.53125")
+        assert [p.point for p in points_of(target, build.readings)] == [1, 2]
+
+    def test_the_coarser_instrument_stands_for_the_mean(self):
+        fine = Reading(length=read_length("34.5"), instrument="caliper")
+
+        assert mean_of((fine, fine)).instrument == "caliper"
+        assert mean_of((fine, reading("34 1/2"))).instrument == "tape"
+
+
 class TestTarget:
     def test_its_text_and_its_points(self):
         readings = {"stock": {"board": ["0.7"]}, "cut": {"shelf.length": "35"}}
@@ -125,3 +183,12 @@ class TestTarget:
         assert len(points_of(Target(kind="stock", key="board"), build.readings)) == 1
         assert points_of(Target(kind="part", key="shelf"), build.readings) == ()
         assert points_of(Target(kind="distance", key="opening"), build.readings) == ()
+
+    def test_a_diagonal_states_no_size(self):
+        build = solved(boot_bench())
+        diagonal = Target(kind="diagonal", key="opening")
+
+        assert str(diagonal) == "diagonal:opening"
+        assert diagonal.fact is None
+        assert expected_mm(diagonal, build) is None
+        assert points_of(diagonal, build.readings) == ()

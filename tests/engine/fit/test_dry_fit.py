@@ -35,6 +35,8 @@ class TestDryMeasures:
         assert opening.along.key == "left_side"
         assert opening.ends == ("bottom", "top")
         assert not opening.is_measured
+        assert not opening.is_complete
+        assert opening.apart_mm == 0
 
     def test_the_depths_of_the_joints_come_to_it(self):
         """34 17/32 and two tenons of 1/2: 35 17/32."""
@@ -42,10 +44,17 @@ class TestDryMeasures:
         [opening] = dry_measures(bench(read, fits=["rail"]))
         [rail] = opening.fitted
 
-        assert opening.is_measured
+        assert opening.is_complete  # one value stands for both ends
         assert (rail.part.key, rail.dimension) == ("rail", "length")
         assert rail.added_mm == inches(1)
         assert rail.mm == inches(Fraction(34) + Fraction(17, 32) + 1)
+
+    def test_a_part_cut_since_still_shows_what_it_was_cut_to(self):
+        read = {"distances": {"opening": "34 1/2"}, "cut": {"rail.length": "35 7/16"}}
+        [opening] = dry_measures(bench(read, fits=["rail"]))
+        [rail] = opening.fitted
+
+        assert rail.mm == inches("35.5")
 
     def test_before_it_is_measured_the_expected_stands_for_it(self):
         """36 less two sides of 3/4: 34 1/2, so the rail would be 35 1/2."""

@@ -108,6 +108,13 @@ class TestDistances:
         assert fits["overall"].uncertainty.worst_mm == 0
         assert fits["overall"].repeat is None
 
+    def test_what_nobody_measured_is_not_certain(self):
+        fits = {fit.distance.key: fit for fit in distance_fits(case())}
+
+        assert set(fits["inside"].unmeasured) == {"Left", "Right"}
+        assert not fits["inside"].is_certain
+        assert fits["overall"].is_certain
+
     def test_more_points_make_the_spread_smaller(self):
         few = {f.distance.key: f for f in distance_fits(case(*tape("3/4")))}
         many = {f.distance.key: f for f in distance_fits(case(*tape(*["3/4"] * 4)))}

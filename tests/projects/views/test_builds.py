@@ -58,7 +58,7 @@ class TestThePage:
 
     def test_then_it_says_what_to_cut(self, get, build):
         log_stock(build)
-        log(build, OPENING, "34 1/2", instrument="tape")
+        log(build, OPENING, "34 1/2", "34 1/2", instrument="tape")
         page = text(get())
 
         assert "Cut now, to the dry fit" in page

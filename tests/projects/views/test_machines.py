@@ -18,6 +18,8 @@ KEEP = {
     "name": "Table saw by the door",
     "how_many": "1",
     "most_people": "2",
+    "step_minutes": "12",
+    "setup_minutes": "0",
     "lapses_after_months": "",
     "pass_mark_pct": "90",
     "cautions": "",

@@ -101,12 +101,33 @@ class TestLogging:
         assert build.readings.get().by == instructor
         assert "Ottoline Varga, Caliper" in text(history)
 
-    def test_a_fact_has_one_value_whatever_point_is_sent(self, send, build):
-        send(target=str(OPENING), point=1, length="34 17/32", instrument="tape")
-        send(target=str(OPENING), point=2, length="34 1/2", instrument="tape")
+    def test_a_cut_has_one_value_whatever_point_is_sent(self, send, build):
+        send(target=str(SHELF_CUT), point=1, length="35 7/32", instrument="tape")
+        send(target=str(SHELF_CUT), point=2, length="35 1/4", instrument="tape")
 
+        assert sizes_of(build)["shelf", "length"] == Fraction("35.25")
+
+    def test_a_dry_fit_distance_is_the_mean_of_its_two_ends(self, send, build):
+        log_stock(build)
+        one = send(target=str(OPENING), point=1, length="34 17/32", instrument="tape")
+        both = send(target=str(OPENING), point=2, length="34 1/2", instrument="tape")
+
+        assert "Distance, top end of Left side" in text(one)
+        assert "measure the other end too" in text(one)
+        assert "Cut now, to the dry fit" in text(both)
         solution = adapters.solve_build(build, list(build.readings.all()))
-        assert solution.distances["opening"] == Fraction("34.5") * IN
+        assert solution.distances["opening"] == Fraction("34.515625") * IN
+
+    def test_ends_that_differ_by_more_than_a_mark_are_looked_at(self, send, build):
+        send(target=str(OPENING), point=1, length="34 1/2", instrument="tape")
+        answered = send(
+            target=str(OPENING), point=2, length="34 9/16", instrument="tape"
+        )
+
+        assert answered.status_code == 422
+        assert "The two ends differ by" in text(answered)
+        assert "look for a bowed or slipped part" in text(answered)
+        assert build.readings.count() == 1
 
     def test_a_missing_point_is_the_first(self, send, build):
         send(point="", length="0.742")
@@ -342,7 +363,7 @@ class TestHistory:
         assert starts == [
             "3/4 in yellow-poplar, place 2",
             "Lower shelf, length as cut",
-            "Opening between the sides, dry fit",
+            "Opening between the sides, dry fit, end 1",
             "3/4 in yellow-poplar, place 1",
             "3/4 in yellow-poplar, place 2",
             "3/4 in yellow-poplar, place 1",
@@ -444,5 +465,5 @@ class TestQueries:
     ):
         if readings:
             log_stock(build)
-        with django_assert_num_queries(4):
+        with django_assert_num_queries(5):  # session, user, build, readings, ways out
             as_student.get(reverse("readings", args=[build.pk]))

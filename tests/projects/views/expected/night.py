@@ -1,44 +1,57 @@
 """Run sheets, meetings, dry fits and miscuts."""
 
-from tests.projects.views.roles import NO_POST, who
+from django.utils import timezone
+
+from projects.models import Meeting
+from tests.factories import MachineFactory
+from tests.projects.views.roles import (
+    NO_GET,
+    NO_POST,
+    OWN_BUILD,
+    OWN_BUILD_UNREAD,
+    STAFF,
+    who,
+)
 
 EXPECTED = {
-    "run-sheet-list": (who(404), NO_POST),
-    "run-sheet": (who(404), NO_POST),
-    "run-sheet-tick": (who(404), NO_POST),
-    "run-sheet-pdf": (who(404), NO_POST),
-    "meeting-night": (who(404), NO_POST),
-    "meeting-presence": (who(404), NO_POST),
-    "meeting-plan": (who(404), NO_POST),
-    "machine-outage": (who(404), NO_POST),
-    "build-dry-fit": (who(404), NO_POST),
-    "build-certainty": (who(404), NO_POST),
-    "build-miscut": (who(404), NO_POST),
-    "way-decide": (who(404), NO_POST),
+    "run-sheet-list": (STAFF, NO_POST),
+    "run-sheet": (STAFF, who(assistant=403, instructor=302)),
+    "run-sheet-tick": (NO_GET, who(assistant=403, instructor=422)),
+    "run-sheet-pdf": (STAFF, NO_POST),
+    "meeting-night": (STAFF, NO_POST),
+    "meeting-presence": (NO_GET, who(assistant=403, instructor=422)),
+    "meeting-plan": (NO_GET, who(assistant=403, instructor=302)),
+    "machine-outage": (NO_GET, who(assistant=403, instructor=422)),
+    "build-dry-fit": (OWN_BUILD, OWN_BUILD_UNREAD),
+    "build-certainty": (OWN_BUILD, NO_POST),
+    "build-miscut": (OWN_BUILD, OWN_BUILD_UNREAD),
+    "way-decide": (NO_GET, who(student=403, assistant=403)),
 }
-PAGES: list[str] = []
+PAGES: list[str] = [
+    "run-sheet-list",
+    "run-sheet",
+    "meeting-night",
+    "build-miscut",
+    "build-dry-fit",
+    "build-certainty",
+]
 
 
 def arguments(build):
     """Return the arguments of the addresses about a build and its class."""
+    meeting = Meeting.objects.create(
+        shop_class_id=build.shop_class_id, starts_at=timezone.now()
+    )
+    saw = MachineFactory.create(shop=build.shop_class.shop)
     return {
         "run-sheet-list": (build.shop_class_id,),
-        "run-sheet": (
-            build.shop_class_id,
-            1,
-        ),
-        "run-sheet-tick": (
-            build.shop_class_id,
-            1,
-        ),
-        "run-sheet-pdf": (
-            build.shop_class_id,
-            1,
-        ),
-        "meeting-night": (1,),
-        "meeting-presence": (1,),
-        "meeting-plan": (1,),
-        "machine-outage": (1,),
+        "run-sheet": (build.shop_class_id, saw.pk),
+        "run-sheet-tick": (build.shop_class_id, saw.pk),
+        "run-sheet-pdf": (build.shop_class_id, saw.pk),
+        "meeting-night": (meeting.pk,),
+        "meeting-presence": (meeting.pk,),
+        "meeting-plan": (meeting.pk,),
+        "machine-outage": (meeting.pk,),
         "build-dry-fit": (build.pk,),
         "build-certainty": (build.pk,),
         "build-miscut": (
