@@ -12,9 +12,9 @@ from django.utils.translation import gettext_lazy as _
 
 from projects.engine.errors import LengthError
 from projects.engine.plan.records import Plan
-from projects.engine.shop.grouping import Tolerance
-from projects.engine.shop.run_sheet import TOLERANCES
-from projects.engine.shop.setting_records import Name
+from projects.engine.setups.grouping import Tolerance
+from projects.engine.setups.run_sheet import TOLERANCES
+from projects.engine.setups.setting_records import Name
 from projects.engine.units import mm_per, read_length
 from projects.words import words
 

@@ -9,7 +9,7 @@ from fractions import Fraction
 from hashlib import blake2b
 from typing import Any, cast
 
-from projects.engine.shop.run_sheet import Job, Setup
+from projects.engine.setups.run_sheet import Job, Setup
 from projects.models import RunSheet
 from projects.run_sheets import Cut, Night, job_cuts
 

@@ -17,10 +17,10 @@ from django.utils import timezone
 
 from projects.engine.fit.solve import Solution
 from projects.engine.plan.steps import Step
-from projects.engine.shop.grouping import Tolerance
-from projects.engine.shop.run_sheet import Job, RunSheet, run_sheet
-from projects.engine.shop.setting_records import Name, Piece, Setting
-from projects.engine.shop.settings import step_settings
+from projects.engine.setups.grouping import Tolerance
+from projects.engine.setups.run_sheet import Job, RunSheet, run_sheet
+from projects.engine.setups.setting_records import Name, Piece, Setting
+from projects.engine.setups.settings import step_settings
 from projects.models import CutMark, Machine, Meeting, Presence, ShopClass
 from projects.overview import Roll, rows_of
 from projects.run_sheet_people import Person, lacks_sign_off, people_of

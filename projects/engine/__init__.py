@@ -4,7 +4,7 @@ A map, from the bottom up; each package may import only those above it:
 
 - ``errors``   the one error base class, with messages that can be translated
 - ``units``    lengths: reading what people type, exact values, showing them
-- ``shop``     machines and cautions at the point of use
+- ``shop``     machines, what is written down of them, cautions, written checks
 - ``plan``     the plan file and the readings file, read and checked
 - ``joints``   one file a joint kind: its fields, depth and cuts
 - ``fit``      the dimension engine: faces, relations, exact solve, explanations
@@ -15,6 +15,8 @@ A map, from the bottom up; each package may import only those above it:
 - ``steps``    the order of work: proposed, and checked
 - ``checks``   what would go wrong in the shop, each finding with its source
 - ``sheet``    a cut sheet as records
+- ``setups``   machine settings of each step; run sheets: the fewest setups of a class
+- ``meeting``  who does what next at a meeting
 - ``draft``    a plan being written: operations, and a look at what is open
 - ``report``   the result of a solved build as plain data and as text
 

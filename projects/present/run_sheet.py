@@ -11,9 +11,9 @@ from django.utils.formats import date_format
 from django.utils.translation import gettext
 
 from projects import progress
+from projects.engine.setups.setting_words import setting_words
 from projects.engine.shop.cautions import Caution, cautions
 from projects.engine.shop.machines import MACHINES
-from projects.engine.shop.setting_words import setting_words
 from projects.models import Presence
 from projects.present.drawings import length_text
 from projects.present.run_sheet_moved import SinceLines, since_lines

@@ -8,9 +8,9 @@ from fractions import Fraction
 
 from django.utils.translation import gettext
 
-from projects.engine.shop.run_sheet import Setup
-from projects.engine.shop.setting_records import Name, Piece, Setting
-from projects.engine.shop.setting_words import TOOLS, by_marks
+from projects.engine.setups.run_sheet import Setup
+from projects.engine.setups.setting_records import Name, Piece, Setting
+from projects.engine.setups.setting_words import TOOLS, by_marks
 from projects.engine.units import Shown
 from projects.showing import Showing
 

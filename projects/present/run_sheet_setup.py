@@ -11,10 +11,10 @@ from django.utils.translation import gettext
 
 from projects.engine.drawing import svg
 from projects.engine.fit.solve import Solution
-from projects.engine.shop.run_sheet import Job, Setup
-from projects.engine.shop.setting_drawing import setting_drawing
-from projects.engine.shop.setting_records import Name, Setting
-from projects.engine.shop.setting_words import (
+from projects.engine.setups.run_sheet import Job, Setup
+from projects.engine.setups.setting_drawing import setting_drawing
+from projects.engine.setups.setting_records import Name, Setting
+from projects.engine.setups.setting_words import (
     piece_words,
     setting_words,
 )

@@ -10,12 +10,12 @@ from functools import lru_cache, partial
 from django.utils.translation import gettext
 
 from projects.engine.errors import EngineError
-from projects.engine.shop.dado_set import DadoSet, Stack
+from projects.engine.setups.dado_set import DadoSet, Stack
+from projects.engine.setups.grouping import Tolerance
+from projects.engine.setups.run_sheet import Setup
+from projects.engine.setups.setting_records import Name
+from projects.engine.setups.slot_way import AT_ROUTER, AT_SAW, Bits, Way, slot_way
 from projects.engine.shop.equipment import read_equipment
-from projects.engine.shop.grouping import Tolerance
-from projects.engine.shop.run_sheet import Setup
-from projects.engine.shop.setting_records import Name
-from projects.engine.shop.slot_way import AT_ROUTER, AT_SAW, Bits, Way, slot_way
 from projects.engine.units import decimal_text, exact_text, mm_per
 from projects.models import Machine
 from projects.showing import Showing

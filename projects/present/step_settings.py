@@ -12,12 +12,12 @@ from django.utils.translation import gettext
 from projects.engine.drawing import svg
 from projects.engine.fit.solve import Solution
 from projects.engine.plan.steps import Step
+from projects.engine.setups.setting_drawing import setting_drawing
+from projects.engine.setups.setting_records import Setting
+from projects.engine.setups.setting_words import piece_words, setting_words
+from projects.engine.setups.settings import step_settings
+from projects.engine.setups.words import Words
 from projects.engine.shop.machines import MACHINES, NO_MACHINE
-from projects.engine.shop.setting_drawing import setting_drawing
-from projects.engine.shop.setting_records import Setting
-from projects.engine.shop.setting_words import piece_words, setting_words
-from projects.engine.shop.settings import step_settings
-from projects.engine.shop.words import Words
 from projects.engine.steps.standing import StepStanding
 from projects.engine.units import Shown
 from projects.present.drawings import FONT, length_text

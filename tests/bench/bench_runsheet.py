@@ -13,9 +13,9 @@ from projects.demo import CLASS_PLAN, PLANS
 from projects.engine.fit.solve import solve
 from projects.engine.plan.reader import read_plan
 from projects.engine.plan.readings import Reading, Readings
-from projects.engine.shop.grouping import Wish
-from projects.engine.shop.run_sheet import TOLERANCES, Job, run_sheet, sorted_wishes
-from projects.engine.shop.settings import step_settings
+from projects.engine.setups.grouping import Wish
+from projects.engine.setups.run_sheet import TOLERANCES, Job, run_sheet, sorted_wishes
+from projects.engine.setups.settings import step_settings
 from projects.engine.units import read_length
 from tests.bench.registry import bench, ratio
 

@@ -25,6 +25,8 @@ A map; each module may import only those above it:
 - ``block``       a piece of a page, moved or turned as a whole
 - ``face_view``   one face with its cuts, sizes, end names and letters
 - ``part_page``   `part_drawing`: all faces of a part, or of a mirrored pair
+- ``laid_part``   a part as it lies at a machine
+- ``setting_view``  what is set there, with the sizes to set; asked for by `setups`
 - ``writer``      `svg`: the page as text
 - ``dxf``         `dxf`: a part in real units; imported by those who need it alone,
   as what it stands on takes long to load

@@ -1,1 +1,1 @@
-"""What a shop must know beyond sizes: cautions at the point of use."""
+"""What a shop must know beyond sizes: its machines, cautions and written checks."""

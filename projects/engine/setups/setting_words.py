@@ -9,9 +9,9 @@ from collections.abc import Iterator, Mapping, Sequence
 from fractions import Fraction
 
 from projects.engine.plan.records import FACES, FaceName, Plan
+from projects.engine.setups.setting_records import Kind, Piece, Setting
+from projects.engine.setups.words import Words, row
 from projects.engine.shop.machines import HAND_TOOLS
-from projects.engine.shop.setting_records import Kind, Piece, Setting
-from projects.engine.shop.words import Words, row
 
 TOOLS = {
     "table_saw": "blade",

@@ -6,10 +6,10 @@ from collections.abc import Callable, Iterator
 
 from projects.engine.joints.dado import stops_of
 from projects.engine.plan.records import FACES, Dimension, Face, FaceName, Joint, Part
-from projects.engine.shop.setting_hosts import HALF, holes, tenon_sums
-from projects.engine.shop.setting_records import NOTHING, Sum
-from projects.engine.shop.setting_sums import Sums, given
-from projects.engine.shop.setting_work import Walls, Work
+from projects.engine.setups.setting_hosts import HALF, holes, tenon_sums
+from projects.engine.setups.setting_records import NOTHING, Sum
+from projects.engine.setups.setting_sums import Sums, given
+from projects.engine.setups.setting_work import Walls, Work
 
 
 def tenon(sums: Sums, joint: Joint) -> Iterator[Work]:

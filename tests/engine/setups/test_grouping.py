@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 from scipy.optimize import Bounds, LinearConstraint, milp
 
 from projects.engine.errors import EngineError
-from projects.engine.shop.grouping import Tolerance, Wish, fewest_groups
+from projects.engine.setups.grouping import Tolerance, Wish, fewest_groups
 
 
 def wish(*wanted, who="", tolerance=1):

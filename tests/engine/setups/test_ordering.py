@@ -5,8 +5,8 @@ from itertools import permutations
 from hypothesis import given
 from hypothesis import strategies as st
 
-from projects.engine.shop import ordering
-from projects.engine.shop.ordering import least_change, total
+from projects.engine.setups import ordering
+from projects.engine.setups.ordering import least_change, total
 
 setups = st.lists(st.tuples(*[st.integers(0, 2)] * 3), min_size=1, max_size=6)
 

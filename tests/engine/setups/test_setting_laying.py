@@ -12,9 +12,9 @@ from projects.engine.errors import EngineError
 from projects.engine.fit.solve import solve
 from projects.engine.plan.readings import Readings
 from projects.engine.plan.records import FACES
+from projects.engine.setups.setting_laying import lead
+from projects.engine.setups.settings import DONE_AT, step_settings
 from projects.engine.shop.machines import MACHINES
-from projects.engine.shop.setting_laying import lead
-from projects.engine.shop.settings import DONE_AT, step_settings
 from projects.engine.steps import propose
 from tests.engine.builds import (
     data,
@@ -27,7 +27,7 @@ from tests.engine.builds import (
     solved,
 )
 from tests.engine.random_plans import random_build
-from tests.engine.shop.setting_builds import (
+from tests.engine.setups.setting_builds import (
     case,
     numbers,
     only,

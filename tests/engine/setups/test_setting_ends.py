@@ -13,7 +13,7 @@ from tests.engine.builds import (
     size,
     solved,
 )
-from tests.engine.shop.setting_builds import (
+from tests.engine.setups.setting_builds import (
     framed,
     numbers,
     only,

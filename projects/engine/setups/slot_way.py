@@ -12,8 +12,8 @@ from math import ceil
 from typing import Literal
 
 from projects.engine.errors import EngineError
-from projects.engine.shop.dado_set import DadoSet, StackChoice, stack_for
-from projects.engine.shop.words import Words
+from projects.engine.setups.dado_set import DadoSet, StackChoice, stack_for
+from projects.engine.setups.words import Words
 
 DEEP_SHARE = Fraction(1, 2)
 """How deep a bit goes in one pass at most, as a share of its diameter [-].

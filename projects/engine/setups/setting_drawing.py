@@ -5,9 +5,9 @@ from __future__ import annotations
 from projects.engine.drawing.records import Picture
 from projects.engine.drawing.setting_view import setting_view
 from projects.engine.fit.solve import Solution
-from projects.engine.shop.setting_records import Piece, Setting
-from projects.engine.shop.setting_scene import Say, Scene, Show
-from projects.engine.shop.setting_words import (
+from projects.engine.setups.setting_records import Piece, Setting
+from projects.engine.setups.setting_scene import Say, Scene, Show
+from projects.engine.setups.setting_words import (
     piece_words,
     setting_words,
 )

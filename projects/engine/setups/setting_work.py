@@ -8,7 +8,7 @@ from fractions import Fraction
 from functools import cached_property
 
 from projects.engine.plan.records import FACES, Axis, FaceName, Part
-from projects.engine.shop.setting_records import NOTHING, Kind, Sum
+from projects.engine.setups.setting_records import NOTHING, Kind, Sum
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -7,8 +7,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from projects.engine.errors import EngineError
-from projects.engine.shop.dado_set import DadoSet
-from projects.engine.shop.slot_way import Bits, slot_way
+from projects.engine.setups.dado_set import DadoSet
+from projects.engine.setups.slot_way import Bits, slot_way
 from projects.engine.units import exact_text
 from tests.engine.builds import inches
 

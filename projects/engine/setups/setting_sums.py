@@ -15,7 +15,7 @@ from projects.engine.fit.system import (
     pending_distances,
 )
 from projects.engine.plan.records import Dimension, Face, Joint, Part
-from projects.engine.shop.setting_records import NOTHING, ONE, Extra, Sum
+from projects.engine.setups.setting_records import NOTHING, ONE, Extra, Sum
 
 
 def given(name: str, mm: Fraction) -> Sum:

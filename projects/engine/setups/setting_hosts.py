@@ -12,9 +12,9 @@ from projects.engine.joints.dowel import GLUE_ROOM_IN as HOLE_ROOM_IN
 from projects.engine.joints.dowel import dowels_of
 from projects.engine.joints.tenon import GLUE_ROOM_IN, Tenon
 from projects.engine.plan.records import AXES, Axis, Face, FaceName, Joint, Part
-from projects.engine.shop.setting_records import NOTHING, ONE, Kind, Sum
-from projects.engine.shop.setting_sums import Sums, given
-from projects.engine.shop.setting_work import Run, Walls, Work
+from projects.engine.setups.setting_records import NOTHING, ONE, Kind, Sum
+from projects.engine.setups.setting_sums import Sums, given
+from projects.engine.setups.setting_work import Run, Walls, Work
 from projects.engine.units import mm_per
 
 HALF = Fraction(1, 2)

@@ -10,7 +10,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from projects.engine.errors import EngineError
-from projects.engine.shop.dado_set import DadoSet, Stack, stack_for
+from projects.engine.setups.dado_set import DadoSet, Stack, stack_for
 from tests.engine.builds import inches
 
 ZERO = Fraction(0)

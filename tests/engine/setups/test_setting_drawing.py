@@ -10,13 +10,13 @@ from projects.engine.drawing.laid_part import LaidPart
 from projects.engine.drawing.setting_view import setting_view
 from projects.engine.fit.solve import solve
 from projects.engine.plan.readings import Readings
-from projects.engine.shop.setting_drawing import setting_drawing
-from projects.engine.shop.settings import step_settings
+from projects.engine.setups.setting_drawing import setting_drawing
+from projects.engine.setups.settings import step_settings
 from projects.engine.steps import propose
 from projects.engine.units import exact_text
 from tests.engine.builds import inches, plan, solved
 from tests.engine.drawing.test_pictorial import check_legible
-from tests.engine.shop.setting_builds import case, framed, settings, step
+from tests.engine.setups.setting_builds import case, framed, settings, step
 
 PLANS = Path("projects/demo/plans")
 DEMO = ("hall_boot_bench", "step_stool", "tool_tray")

@@ -5,9 +5,9 @@ from itertools import pairwise
 from typing import cast
 
 from projects.engine.fit.system import Form
-from projects.engine.shop.grouping import Tolerance
-from projects.engine.shop.run_sheet import TOLERANCES, Job, run_sheet
-from projects.engine.shop.setting_records import Name, Quantity, Setting
+from projects.engine.setups.grouping import Tolerance
+from projects.engine.setups.run_sheet import TOLERANCES, Job, run_sheet
+from projects.engine.setups.setting_records import Name, Quantity, Setting
 
 IN = Fraction("25.4")
 

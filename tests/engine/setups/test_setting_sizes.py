@@ -4,7 +4,7 @@ from fractions import Fraction
 
 import pytest
 
-from projects.engine.shop.settings import step_settings
+from projects.engine.setups.settings import step_settings
 from tests.engine.builds import (
     data,
     inches,
@@ -13,7 +13,7 @@ from tests.engine.builds import (
     size,
     solved,
 )
-from tests.engine.shop.setting_builds import (
+from tests.engine.setups.setting_builds import (
     case,
     numbers,
     only,

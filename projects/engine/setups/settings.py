@@ -10,11 +10,10 @@ from functools import lru_cache
 from projects.engine.fit.solve import Solution
 from projects.engine.plan.records import FACES, Part
 from projects.engine.plan.steps import STOCK, Step
-from projects.engine.shop import setting_guests as guests
-from projects.engine.shop.machines import HAND_TOOLS
-from projects.engine.shop.setting_hosts import HOST_CUTS
-from projects.engine.shop.setting_laying import Aimed, aim, piece
-from projects.engine.shop.setting_records import (
+from projects.engine.setups import setting_guests as guests
+from projects.engine.setups.setting_hosts import HOST_CUTS
+from projects.engine.setups.setting_laying import Aimed, aim, piece
+from projects.engine.setups.setting_records import (
     KINDS,
     Kind,
     Name,
@@ -23,8 +22,9 @@ from projects.engine.shop.setting_records import (
     Setting,
     Sum,
 )
-from projects.engine.shop.setting_sums import Sums
-from projects.engine.shop.setting_work import Work
+from projects.engine.setups.setting_sums import Sums
+from projects.engine.setups.setting_work import Work
+from projects.engine.shop.machines import HAND_TOOLS
 
 _SLOTS = ("table_saw", "router", "router_table", HAND_TOOLS)
 DONE_AT: dict[Kind, tuple[str, ...]] = {

@@ -4,8 +4,8 @@ from typing import Any
 
 from projects.engine.fit.solve import Solution
 from projects.engine.plan.steps import Step
-from projects.engine.shop.setting_records import Setting
-from projects.engine.shop.settings import step_settings
+from projects.engine.setups.setting_records import Setting
+from projects.engine.setups.settings import step_settings
 from tests.engine.builds import boot_bench, data, inches, joint, part, size, solved
 
 

@@ -6,9 +6,16 @@ from collections.abc import Hashable, Iterable, Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
 
-from projects.engine.shop.grouping import Group, Tolerance, Wish, fewest_groups
-from projects.engine.shop.ordering import least_change
-from projects.engine.shop.setting_records import KINDS, Kind, Name, Rest, Setting, Side
+from projects.engine.setups.grouping import Group, Tolerance, Wish, fewest_groups
+from projects.engine.setups.ordering import least_change
+from projects.engine.setups.setting_records import (
+    KINDS,
+    Kind,
+    Name,
+    Rest,
+    Setting,
+    Side,
+)
 from projects.engine.units import mm_per
 
 _IN = mm_per("in")

@@ -8,13 +8,13 @@ import pytest
 
 from projects.engine.fit.solve import solve
 from projects.engine.plan.readings import Readings
+from projects.engine.setups.setting_words import piece_words, setting_words
+from projects.engine.setups.settings import step_settings
 from projects.engine.shop.machines import HAND_TOOLS
-from projects.engine.shop.setting_words import piece_words, setting_words
-from projects.engine.shop.settings import step_settings
 from projects.engine.steps import propose
 from projects.engine.units import exact_text
 from tests.engine.builds import plan, solved
-from tests.engine.shop.setting_builds import case, framed, settings, step
+from tests.engine.setups.setting_builds import case, framed, settings, step
 
 PLANS = Path("projects/demo/plans")
 DEMO = ("hall_boot_bench", "step_stool", "tool_tray")

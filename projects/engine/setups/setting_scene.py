@@ -11,14 +11,14 @@ from projects.engine.drawing.records import Dimension as Size
 from projects.engine.drawing.records import Interval, Rectangle
 from projects.engine.fit.solve import Solution
 from projects.engine.plan.records import FACES, Dimension, FaceName, Part
-from projects.engine.shop.setting_laying import FROM_BELOW, lead
-from projects.engine.shop.setting_records import Piece, Setting
-from projects.engine.shop.setting_words import (
+from projects.engine.setups.setting_laying import FROM_BELOW, lead
+from projects.engine.setups.setting_records import Piece, Setting
+from projects.engine.setups.setting_words import (
     by_marks,
     face_words,
 )
-from projects.engine.shop.setting_work import opposite
-from projects.engine.shop.words import Words, row
+from projects.engine.setups.setting_work import opposite
+from projects.engine.setups.words import Words, row
 
 ZERO = Fraction(0)
 Show = Callable[[Fraction], str]

@@ -4,8 +4,8 @@ from fractions import Fraction
 
 from projects.engine.fit.uncertainty import uncertainty
 from projects.engine.joints import KINDS
-from projects.engine.shop.setting_guests import GUEST_CUTS
-from projects.engine.shop.setting_hosts import HOST_CUTS
+from projects.engine.setups.setting_guests import GUEST_CUTS
+from projects.engine.setups.setting_hosts import HOST_CUTS
 from tests.engine.builds import (
     data,
     distance,
@@ -15,7 +15,7 @@ from tests.engine.builds import (
     size,
     solved,
 )
-from tests.engine.shop.setting_builds import (
+from tests.engine.setups.setting_builds import (
     case,
     framed,
     numbers,

@@ -12,9 +12,9 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from projects.engine.plan.records import AXES, FACES, Axis, FaceName
-from projects.engine.shop.setting_records import Piece, PieceEnd, Side, Sum
-from projects.engine.shop.setting_sums import Sums
-from projects.engine.shop.setting_work import Work, mirrored_face, opposite
+from projects.engine.setups.setting_records import Piece, PieceEnd, Side, Sum
+from projects.engine.setups.setting_sums import Sums
+from projects.engine.setups.setting_work import Work, mirrored_face, opposite
 
 FROM_BELOW = ("table_saw", "router_table")
 """The machines whose cutter comes up from under the part, pushed across it."""
