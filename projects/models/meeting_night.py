@@ -67,7 +67,8 @@ class RunSheet(AppendOnlyModel):
     """A run sheet as it was made: who was put into which setup of a machine.
 
     `setups` is a list of `{"key", "at", "builds"}`, lengths as texts of exact
-    millimetres; it says later who was moved by a reading that came after.
+    millimetres, `builds` each with its steps and pieces; it says later who was moved
+    by a reading that came after.
     """
 
     shop_class = models.ForeignKey(
@@ -94,7 +95,7 @@ class RunSheet(AppendOnlyModel):
 class CutMark(AppendOnlyModel):
     """That a setting of a step was cut for a student, or not after all.
 
-    `setting` is the engine's key of it; the newest row counts.
+    `setting` is the engine's key of it with the piece; the newest row counts.
     """
 
     build = models.ForeignKey(Build, on_delete=models.PROTECT, related_name="cut_marks")

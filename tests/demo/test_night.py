@@ -207,6 +207,7 @@ class TestTerm:
         now = timezone.now()
         tonight = overview.next_meeting(shop_class, now=now)
 
+        assert tonight is not None
         assert timedelta(minutes=44) < now - tonight.starts_at < timedelta(minutes=52)
         assert tonight.note
 

@@ -147,6 +147,7 @@ class TestReadingsOf:
 
         assert readings_of(build, plan) == before
         pair = adapters.diagonals_of(rows, "opening")
+        assert pair is not None
         assert [row.typed for row in pair] == ["37 11/16", "37 5/8"]
 
     def test_one_diagonal_is_no_pair(self, build):

@@ -4,7 +4,11 @@
 - ``credit``   what a plan is worth, in plain words and as one number
 - ``faults``   `faults`: check a plan by its own route, before anybody sees it
 - ``room``     lanes of a machine, and when in a meeting a step can lie
-- ``listing``  a good plan at once, by giving each lane to whoever needs it most
-- ``model``    the same rules as constraints for CP-SAT
+- ``queue``    a plan from an order of the steps
+- ``annealing`` a good order
+- ``alone``    the best plan of one student at given prices of the machines
+- ``prices``   what no plan is above
+- ``changes``  changes of setup as constraints for CP-SAT
+- ``model``    all rules as constraints for CP-SAT
 - ``solve``    `solve` and `replan`: the best plan found, and how good it is proved
 """

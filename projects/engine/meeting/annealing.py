@@ -14,7 +14,11 @@ from projects.engine.meeting.queue import Queue, Served
 MINUTES_BACK_A_STEP = (0, 2, 5, 10, 20)
 """By how much a student who has finished a step more waits, in the first orders."""
 SHIFT_MINUTES = 40
-HOT_STEPS, COLD_STEPS = 0.03, 0.002
+"""How far a step is moved at most, in minutes of a plan as long as the meeting."""
+OTHER_WAY = 0.4
+"""The share of changes that want another way of a step; the others move it."""
+MOVES_A_NUMBERING = 32
+HOT_STEPS, COLD_STEPS = 0.03, 0.001
 """How much worse a change may be at first and at last, in first steps of a student."""
 
 
@@ -56,21 +60,41 @@ def annealed(
     best = current = queue.serve(order, wanted)
     if not order:
         return best
-    first = queue.first_step
+    first, near = queue.first_step, _near(queue, current)
     for move in range(moves):
+        if move % MOVES_A_NUMBERING == 0:
+            order = _numbered(queue, order, len(current.places))
         heat = first * HOT_STEPS * (COLD_STEPS / HOT_STEPS) ** (move / moves)
         tried, ways = order, wanted
-        n = numbers.below(len(order))
-        if numbers.next() < 0.25:
+        n = near[numbers.below(len(near))]
+        if numbers.next() < OTHER_WAY:
             ways = wanted.copy()
-            ways[n] = numbers.below(len(queue.ways[n]) + 1) - 1
+            ways[n] = numbers.below(queue.ways[n] + 1) - 1
         else:
             tried = _shifted(queue, order, n, numbers)
         served = queue.serve(tried, ways)
         if served.points >= current.points - heat * numbers.next():
+            if len(served.places) != len(current.places):
+                near = _near(queue, served)
             order, wanted, current = tried, ways, served
             best = max(best, served, key=lambda plan: plan.points)
     return best
+
+
+def _near(queue: Queue, served: Served) -> list[int]:
+    """Return the steps worth moving: all that have a turn, and each student's next."""
+    near = {n for n, _, _, _ in served.places}
+    nexts = [next((n for n in own if n not in near), None) for own in queue.of_student]
+    return sorted(near | {n for n in nexts if n is not None})
+
+
+def _numbered(queue: Queue, order: list[float], turns: int) -> list[float]:
+    """Return an order numbered anew: a shift means as much as it did at first."""
+    a_turn = queue.night.minutes / max(1, turns)
+    numbered = order.copy()
+    for place, n in enumerate(sorted(range(len(order)), key=order.__getitem__)):
+        numbered[n] = a_turn * place
+    return numbered
 
 
 def _shifted(

@@ -109,7 +109,9 @@ def _at_machine(
                 yield _fault("people", "too many people at a machine", *crowd)
     if machine.changes:
         for one, other in combinations(turns, 2):
-            if one.unit == other.unit and not _time_to_change(machine, one, other, night):
+            if one.unit == other.unit and not _time_to_change(
+                machine, one, other, night
+            ):
                 yield _fault("setup", "no time to change the setup", one, other)
 
 

@@ -2,26 +2,30 @@
 
 Each step is an interval that may be left out; those of one student follow each other;
 those at a machine don't exceed its lanes; where setups count, each unit has its own
-intervals, and of two with different setups one begins a change after the other ends.
-Besides stands what follows from these but the solver sees late: no machine works for
-more minutes than it has, its changes included.
+intervals (see `changes`). Besides stands what follows from these but the solver sees
+late: no machine works for more minutes than it has, no student either.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
-from functools import reduce
-from itertools import combinations
+from dataclasses import dataclass, replace
 from typing import Any
 
 from ortools.sat.python import cp_model
 
-from projects.engine.meeting.credit import step_credit
-from projects.engine.meeting.records import Machine, Night, Student, Turn, Way
+from projects.engine.meeting.changes import Expression, Use, keep_apart
+from projects.engine.meeting.credit import step_credit, worth
+from projects.engine.meeting.records import (
+    Machine,
+    Night,
+    Student,
+    Turn,
+    Way,
+    in_order,
+    setup_of,
+)
 from projects.engine.meeting.room import Open, closes, in_lanes, lanes, open_steps
-
-Expression = Any  # OR-Tools has no name for a variable, a sum or a number
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -52,16 +56,20 @@ class Model:
     night: Night
     cp: cp_model.CpModel
     placed: dict[tuple[str, str], Placed]
+    must: bool
 
 
-def build(night: Night, *, last_end: bool = False) -> Model:
-    """Return the model of a night: most points, or all steps and an early last end."""
+def build(night: Night, *, most: int | None = None, last_end: bool = False) -> Model:
+    """Return the model of a night: most points, or all steps and an early last end.
+
+    `most` are points that no plan is above, where that is known.
+    """
     cp = cp_model.CpModel()
     placed = {
         (step.student, step.task): _place(cp, night, step, must=last_end)
         for step in open_steps(night)
     }
-    model = Model(night=night, cp=cp, placed=placed)
+    model = Model(night=night, cp=cp, placed=placed, must=last_end)
     for student in night.students:
         _one_after_the_other(model, student)
     for machine in night.machines:
@@ -69,7 +77,7 @@ def build(night: Night, *, last_end: bool = False) -> Model:
     if last_end:
         _want_early_end(model)
     else:
-        _want_points(model)
+        _want_points(model, most)
     return model
 
 
@@ -129,7 +137,9 @@ def _one_after_the_other(model: Model, student: Student) -> None:
             follows.only_enforce_if(step.present)
     if own:
         free = min(step.step.head for step in own.values())
-        work = sum(c.way.minutes * c.taken for step in own.values() for c in step.choices)
+        work = sum(
+            c.way.minutes * c.taken for step in own.values() for c in step.choices
+        )
         model.cp.add(work <= model.night.minutes - free)
     if student.before is not None:
         every = [choice.interval for step in own.values() for choice in step.choices]
@@ -138,7 +148,7 @@ def _one_after_the_other(model: Model, student: Student) -> None:
 
 def _at_machine(model: Model, machine: Machine) -> None:
     begun = [turn for turn in model.night.begun if turn.machine == machine.key]
-    at = in_lanes(model.night, machine, begun)
+    at = in_lanes(machine, begun)
     here = [
         (step, choice)
         for step in model.placed.values()
@@ -150,6 +160,8 @@ def _at_machine(model: Model, machine: Machine) -> None:
             before = [turn for turn, lane in at if lane == unit]
             there = [(step, c) for step, c in here if c.unit == unit]
             _at_unit(model, machine, before, there)
+        return
+    if not here:
         return
     running = [turn for turn, _ in at if turn.end > model.night.now]
     intervals = [choice.interval for _, choice in here]
@@ -178,78 +190,32 @@ def _at_unit(
     opens, setup = night.now, None
     if before:
         last = max(before, key=lambda turn: turn.end)
-        opens, setup = last.end, _setup(night, last)
+        opens, setup = last.end, setup_of(night, last)
     for step, choice in here:
         ready = opens
         if setup is not None and not _shared(setup, choice.way.setup):
             ready += machine.setup_minutes
         if ready > step.step.head:
             cp.add(step.start >= ready).only_enforce_if(choice.taken)
-    _apart(cp, machine, here)
-    used = []
-    by_setup = {}
-    for _, choice in here:
-        by_setup.setdefault(choice.way.setup, []).append(choice)
-    for key, of in by_setup.items():
-        if key == "":
-            used += [choice.taken for choice in of]
-        else:
-            literal = cp.new_bool_var(key)
-            for choice in of:
-                cp.add_implication(choice.taken, literal)
-            if key != setup:
-                used.append(literal)
-    taken = sum(choice.way.minutes * choice.taken for _, choice in here)
-    first_free = 0 if setup is not None else machine.setup_minutes
-    left = closes(night, machine.key) - max(opens, night.now)
-    cp.add(taken + machine.setup_minutes * sum(used) <= max(left, 0) + first_free)
-
-
-def _apart(
-    cp: cp_model.CpModel, machine: Machine, here: list[tuple[Placed, Choice]]
-) -> None:
-    """Keep turns apart, and keep the change after a turn free of other setups."""
-    change = machine.setup_minutes
-    work: dict[str, list[Any]] = {}
-    after: dict[str, list[Any]] = {}
-    short: dict[str, int] = {}
-    for step, choice in here:
-        key, minutes = choice.way.setup, choice.way.minutes
-        if key == "":
-            work.setdefault(key, []).append(
-                cp.new_optional_fixed_size_interval_var(
-                    step.start, minutes + change, choice.taken, ""
-                )
-            )
-            continue
-        work.setdefault(key, []).append(choice.interval)
-        after.setdefault(key, []).append(
-            cp.new_optional_fixed_size_interval_var(
-                step.start + minutes, change, choice.taken, ""
-            )
+    uses = [
+        Use(
+            way=choice.way,
+            start=step.start,
+            taken=choice.taken,
+            interval=choice.interval,
         )
-        short[key] = min(short.get(key, minutes), minutes)
-    cp.add_no_overlap([interval for every in work.values() for interval in every])
-    for key, changes in after.items():
-        others = [i for other, every in work.items() if other != key for i in every]
-        if short[key] >= change:
-            cp.add_no_overlap([*changes, *others])
-        else:  # changes that are never made may overlap each other
-            cp.add_cumulative([*changes, *others], [1] * len(changes) + [len(changes)] * len(others), len(changes))
+        for step, choice in here
+    ]
+    keep_apart(cp, machine.setup_minutes, uses)
 
 
 def _shared(one: str, other: str) -> bool:
     return one == other != ""
 
 
-def _setup(night: Night, turn: Turn) -> str:
-    ways = night.task_by_key[turn.student, turn.task].ways
-    return next((way.setup for way in ways if way.machine == turn.machine), "")
-
-
-def _want_points(model: Model) -> None:
+def _want_points(model: Model, most: int | None) -> None:
     night = model.night
-    points: list[Expression] = []
+    points: list[Expression] = [worth(night, night.begun)]
     for student in night.students:
         own = [p for (who, _), p in model.placed.items() if who == student.key]
         done = student.done + sum(t.student == student.key for t in night.begun)
@@ -260,6 +226,8 @@ def _want_points(model: Model) -> None:
         for k, literal in enumerate(counted, start=done + 1):
             points.append(step_credit(night.minutes, k) * literal)
         points += [night.minutes - step.end for step in own]
+    if most is not None:
+        model.cp.add(sum(points) <= most)
     model.cp.maximize(sum(points))
 
 
@@ -270,3 +238,48 @@ def _want_early_end(model: Model) -> None:
     for turn in model.night.begun:
         model.cp.add(last >= turn.end)
     model.cp.minimize(last)
+
+
+def hint(model: Model, turns: Iterable[Turn]) -> None:
+    """Tell CP-SAT of a plan to start from."""
+    given = {(turn.student, turn.task): turn for turn in turns}
+    for key, step in model.placed.items():
+        turn = given.get(key)
+        if not model.must:
+            model.cp.add_hint(step.present, turn is not None)
+        if turn is not None:
+            model.cp.add_hint(step.start, turn.start)
+        if len(step.choices) > 1:
+            for choice in step.choices:
+                model.cp.add_hint(choice.taken, turn is not None and _is(choice, turn))
+
+
+def _is(choice: Choice, turn: Turn) -> bool:
+    return choice.way.machine == turn.machine and choice.unit in {None, turn.unit}
+
+
+def turns_of(model: Model, solver: cp_model.CpSolver) -> tuple[Turn, ...]:
+    """Return what CP-SAT found as turns, after those that have begun."""
+    turns = list(model.night.begun)
+    for step in model.placed.values():
+        start = solver.value(step.start)
+        turns += [
+            Turn(
+                student=step.step.student,
+                task=step.step.task,
+                machine=choice.way.machine,
+                unit=choice.unit,
+                start=start,
+                end=start + choice.way.minutes,
+            )
+            for choice in step.choices
+            if solver.boolean_value(choice.taken)
+        ]
+    for machine in model.night.machines:
+        at = [turn for turn in turns if turn.machine == machine.key]
+        turns = [turn for turn in turns if turn.machine != machine.key]
+        turns += [
+            replace(turn, unit=lane // machine.most_people)
+            for turn, lane in in_lanes(machine, at)
+        ]
+    return in_order(turns)

@@ -7,14 +7,18 @@ rules, and a search need only look for a good order.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Hashable, Sequence
 from dataclasses import dataclass
 
 from projects.engine.meeting.credit import step_credit
 from projects.engine.meeting.records import Machine, Night, Turn, in_order, setup_of
-from projects.engine.meeting.room import closes, in_lanes, lanes, open_steps
+from projects.engine.meeting.room import Open, closes, in_lanes, lanes, open_steps
 
 NEVER = 10**9
+Lane = tuple[int, Hashable]
+"""Until when a lane is taken, and its setup then."""
+_Way = tuple[int, int, Hashable, int, int, int]
+"""Machine (-1: bench), minutes, setup, last start, minutes of a change, which way."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -31,109 +35,88 @@ class Queue:
     def __init__(self, night: Night) -> None:
         self.night = night
         self.steps = open_steps(night)
-        self.of_student: list[list[int]] = []
-        self._machines = list(night.machines)
-        self._begun = [_begun_lanes(night, machine) for machine in self._machines]
+        self._begun = [_begun_lanes(night, machine) for machine in night.machines]
         self._read_steps()
 
     def _read_steps(self) -> None:
         """Put what `serve` looks at into plain lists, which it runs through often."""
         place = {(step.student, step.task): n for n, step in enumerate(self.steps)}
-        at = {machine.key: n for n, machine in enumerate(self._machines)}
-        whose = {step.student: n for n, step in enumerate(self.steps)}
-        students = {student: n for n, student in enumerate(whose)}
-        self.of_student = [[] for _ in students]
-        self.student = [students[step.student] for step in self.steps]
+        whose = {key: n for n, key in enumerate(dict.fromkeys(s for s, _ in place))}
+        self.student = [whose[step.student] for step in self.steps]
+        self.of_student: list[list[int]] = [[] for _ in whose]
         for n, student in enumerate(self.student):
             self.of_student[student].append(n)
         self._needs = [
-            tuple(
-                place[step.student, key]
-                for key in step.after
-                if (step.student, key) in place
-            )
-            for step in self.steps
+            [place[s.student, key] for key in s.after if (s.student, key) in place]
+            for s in self.steps
         ]
-        self.ways = [
-            tuple(
-                (
-                    -1 if way.machine is None else at[way.machine],
-                    way.minutes,
-                    way.setup or f"{n}",
-                    closes(self.night, way.machine),
-                )
-                for way in step.ways
-            )
-            for n, step in enumerate(self.steps)
-        ]
+        self.ways = [len(step.ways) for step in self.steps]
+        self._choices = [self._ways(n, step) for n, step in enumerate(self.steps)]
+        self._free = [min(self.steps[n].head for n in own) for own in self.of_student]
         done = {student.key: student.done for student in self.night.students}
         for turn in self.night.begun:
             done[turn.student] += 1
-        self._done = [done[student] for student in students]
+        self._done = [done[student] for student in whose]
         most = max(self._done, default=0) + len(self.steps) + 1
         minutes = self.night.minutes
         self.first_step = step_credit(minutes, 1)
         self._credit = [0, *(step_credit(minutes, k) for k in range(1, most + 1))]
+
+    def _ways(self, n: int, step: Open) -> list[list[_Way]]:
+        """Return the one way for each that can be wanted, and last all of them."""
+        at = {machine.key: k for k, machine in enumerate(self.night.machines)}
+        every: list[_Way] = []
+        for which, way in enumerate(step.ways):
+            machine = self.night.machine_by_key.get(way.machine or "")
+            last = closes(self.night, way.machine) - way.minutes
+            change = machine.setup_minutes if machine and machine.changes else 0
+            place = at[machine.key] if machine else -1
+            alone = way.setup or n
+            every.append((place, way.minutes, alone, last, change, which))
+        return [*([way] for way in every), every]
 
     def serve(self, order: Sequence[float], wanted: Sequence[int]) -> Served:
         """Return the plan of an order; `wanted` names a step's way, -1 the first done.
 
         A step that can't end in time, or needs one that can't, is left out.
         """
-        lanes_free = [[free for free, _ in every] for every in self._begun]
-        lanes_set = [[setup for _, setup in every] for every in self._begun]
-        student_free = [0] * len(self.of_student)
-        done = list(self._done)
-        placed = [False] * len(order)
+        # the inner loop of a search, written for speed
+        lanes_of = [list(every) for every in self._begun]
+        free, placed = list(self._free), [False] * len(order)
+        done, minutes, credit = list(self._done), self.night.minutes, self._credit
+        students, needs, choices = self.student, self._needs, self._choices
         points, places = 0, []
         for n in sorted(range(len(order)), key=order.__getitem__):
-            if not all(placed[first] for first in self._needs[n]):
+            if not all(map(placed.__getitem__, needs[n])):
                 continue
-            student = self.student[n]
-            ready = max(student_free[student], self.steps[n].head)
-            ways = self.ways[n]
-            end, best = NEVER, (0, 0, 0)
-            for which in range(len(ways)) if wanted[n] < 0 else (wanted[n],):
-                machine, minutes, setup, until = ways[which]
-                start, lane = ready, -1
-                if machine >= 0:
-                    start, lane = self._first_free(
-                        machine, lanes_free[machine], lanes_set[machine], ready, setup
-                    )
-                if start + minutes <= until and start + minutes < end:
-                    end, best = start + minutes, (which, lane, start)
+            student = students[n]
+            ready = free[student]
+            end = NEVER
+            for way in choices[n][wanted[n]]:
+                machine, takes, setup, last, change, _ = way
+                if machine < 0:
+                    start, lane = ready, -1
+                elif len(lanes_of[machine]) == 1:
+                    lane = 0
+                    start, there = lanes_of[machine][0]
+                    if change and there != setup and there is not None:
+                        start += change
+                    if start < ready:
+                        start = ready
+                else:
+                    start, lane = _first_free(lanes_of[machine], ready, setup, change)
+                if start <= last and start + takes < end:
+                    end, best, begins, at = start + takes, way, start, lane
             if end == NEVER:
                 continue
-            which, lane, start = best
-            if lane >= 0:
-                machine, _, setup, _ = ways[which]
-                lanes_free[machine][lane], lanes_set[machine][lane] = end, setup
+            if at >= 0:
+                lanes_of[best[0]][at] = (end, best[2])
             placed[n] = True
-            student_free[student] = end
+            free[student] = end
             done[student] += 1
-            points += self._credit[done[student]] + self.night.minutes - end
-            places.append((n, which, lane, start))
+            points += credit[done[student]] + minutes - end
+            places.append((n, best[5], at, begins))
         return Served(points=points, places=tuple(places))
-
-    def _first_free(
-        self,
-        machine: int,
-        free: list[int],
-        setups: list[str | None],
-        ready: int,
-        setup: str,
-    ) -> tuple[int, int]:
-        """Return when a step can begin at a machine, and in the fullest such lane."""
-        record = self._machines[machine]
-        first, best, taken_until = NEVER, 0, -1
-        for lane, until in enumerate(free):
-            opens = until
-            if record.changes and setups[lane] not in (None, setup):
-                opens += record.setup_minutes
-            start = max(opens, ready)
-            if start < first or (start == first and until > taken_until):
-                first, best, taken_until = start, lane, until
-        return first, best
 
     def turns(self, served: Served) -> tuple[Turn, ...]:
         """Return a served order as turns, after those that have begun."""
@@ -167,9 +150,25 @@ class Queue:
         return order
 
 
-def _begun_lanes(night: Night, machine: Machine) -> list[tuple[int, str | None]]:
+def _first_free(
+    lanes: Sequence[Lane], ready: int, setup: Hashable, change: int
+) -> tuple[int, int]:
+    """Return when a step can begin at a machine, and in the fullest such lane."""
+    first, best, latest = NEVER, 0, -1
+    for lane, (until, there) in enumerate(lanes):
+        start = until
+        if change and there is not None and there != setup:
+            start += change
+        if start < ready:
+            start = ready
+        if start < first or (start == first and until > latest):
+            first, best, latest = start, lane, until
+    return first, best
+
+
+def _begun_lanes(night: Night, machine: Machine) -> list[Lane]:
     """Return until when each lane is taken, and its setup then."""
-    found: list[tuple[int, str | None]] = [(night.now, None)] * lanes(machine)
+    found: list[Lane] = [(night.now, None)] * lanes(machine)
     begun = [turn for turn in night.begun if turn.machine == machine.key]
     for turn, lane in in_lanes(machine, begun):
         found[lane] = (turn.end, setup_of(night, turn))

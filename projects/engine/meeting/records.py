@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cached_property
+from itertools import pairwise
 
 from projects.engine.errors import EngineError
 
@@ -19,7 +20,9 @@ class Machine:
 
     Each unit serves `most_people` at once. Changing its setup takes `setup_minutes`,
     in which nobody works at it; that is planned where a unit serves one at a time, and
-    left out where several share it. It is down from minute `down_from` on.
+    left out where several share it. The first setup of a meeting is made before it, and
+    an instructor or helper changes it, so no student is held up by that. The machine is
+    down from minute `down_from` on.
     """
 
     key: str
@@ -85,7 +88,7 @@ class Student:
         if self.before is not None:
             return self.before
         keys = [task.key for task in self.tasks]
-        return tuple(zip(keys, keys[1:], strict=False))
+        return tuple(pairwise(keys))
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -8,8 +8,15 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
-from projects.engine.meeting.records import Machine, MeetingError, Night, Student, Turn
-from projects.engine.meeting.records import Task, Way
+from projects.engine.meeting.records import (
+    Machine,
+    MeetingError,
+    Night,
+    Student,
+    Task,
+    Turn,
+    Way,
+)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -61,9 +68,7 @@ def _of(student: Student, night: Night) -> Iterator[Open]:
             continue
         head = free + sum(min(w.minutes for w in found[key].ways) for key in first)
         ways = tuple(
-            way
-            for way in task.ways
-            if head + way.minutes <= closes(night, way.machine)
+            way for way in task.ways if head + way.minutes <= closes(night, way.machine)
         )
         if ways:
             found[task.key] = Open(
@@ -85,15 +90,15 @@ def _sorted(student: Student) -> list[Task]:
         waiting = {b for a, b in student.pairs if a in keys}
         free = [task for task in left if task.key not in waiting]
         if not free:
-            raise MeetingError("the order of the steps of {who} runs in a circle", who=student.key)
+            raise MeetingError(
+                "the order of the steps of {who} runs in a circle", who=student.key
+            )
         ordered += free
         left = [task for task in left if task.key in waiting]
     return ordered
 
 
-def in_lanes(
-    machine: Machine, turns: Iterable[Turn]
-) -> tuple[tuple[Turn, int], ...]:
+def in_lanes(machine: Machine, turns: Iterable[Turn]) -> tuple[tuple[Turn, int], ...]:
     """Give each turn at a machine a lane; one with a unit has one of that unit's.
 
     Raises `MeetingError` where there are more people than lanes.

@@ -79,6 +79,7 @@ class TestJoints:
         assert fit.least_mm == inches("-0.02625")
         assert fit.most_mm == inches("0.03625")
         assert not fit.is_certain
+        assert fit.repeat is not None
         assert fit.repeat.name == "Shelf"
         assert fit.repeat.from_mm == pytest.approx(float(inches("1/32")))
         assert fit.repeat.to_mm == pytest.approx(float(inches("0.001")))
@@ -134,6 +135,7 @@ class TestBestRepeat:
         )
         best = best_repeat(shares)
 
+        assert best is not None
         assert best.name == "4"
         assert best.from_mm == pytest.approx(5)
         assert best.to_mm == pytest.approx(math.hypot(3, 0.0254))

@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 from io import BytesIO
+from typing import Literal
 
 import pypdfium2
 import pytest
@@ -109,7 +110,7 @@ def night(shop_class, saw, instructor, second_instructor, open_device, sign_in):
     mark(held_up, *BEFORE)
 
     def laptop_of(user: User) -> Page:
-        page = sign_in(open_device(LAPTOP), user)
+        page: Page = sign_in(open_device(LAPTOP), user)
         page.goto(f"/classes/{shop_class.pk}/")
         page.evaluate("window.kept = true")
         return page
@@ -132,7 +133,7 @@ def row_of(page: Page, build: Build):
     return page.locator(f"#s{build.pk}")
 
 
-def look(page: Page, axe, *, scheme: str = "light") -> None:
+def look(page: Page, axe, *, scheme: Literal["light", "dark"] = "light") -> None:
     """Look at a page as it is: nothing inaccessible, nothing sideways at 200 %."""
     # what lies under the bar is scrolled out from there, which axe can't know
     page.evaluate(
@@ -141,6 +142,7 @@ def look(page: Page, axe, *, scheme: str = "light") -> None:
     page.emulate_media(color_scheme=scheme)
     axe(page)
     size = page.viewport_size
+    assert size is not None
     page.set_viewport_size({"width": size["width"] // 2, "height": size["height"]})
     assert page.evaluate("document.documentElement.scrollWidth") <= size["width"] // 2
     page.set_viewport_size(size)

@@ -195,9 +195,12 @@ class TestWhatItSays:
 
         assert "Table saw: signed off until March 2, 2026." in text
         assert "Planer: lapsed on March 1, 2026. Its steps only another way" in text
-        assert "Jointer" not in text.partition("Left side 1 piece")[0].partition(
-            "Sign-offs on record."
-        )[2]
+        assert (
+            "Jointer"
+            not in text.partition("Left side 1 piece")[0].partition(
+                "Sign-offs on record."
+            )[2]
+        )
         assert text.index("Sign-offs on record.") < text.index("Left side 1 piece")
 
     def test_a_doubtful_reading_is_told(self, measured):
