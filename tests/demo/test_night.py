@@ -194,7 +194,9 @@ class TestOverview:
 
     @pytest.mark.parametrize("show", list(SHOWS))
     def test_every_filter_shows_somebody(self, seen, show):
-        assert shown(*seen, Asked(show=show)).groups
+        roll, rows = seen
+
+        assert shown(roll, rows, Asked(show=show)).groups
 
     def test_nobody_has_been_seen_who_has_not_joined(self, rows):
         unseen = {name for name, row in rows.items() if row.seen_at is None}
