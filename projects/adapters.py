@@ -8,6 +8,7 @@ from typing import cast
 
 from projects.engine.errors import EngineError
 from projects.engine.fit.advice import Target
+from projects.engine.fit.miscut import given_first
 from projects.engine.fit.solve import Solution, solve
 from projects.engine.plan.reader import read_plan
 from projects.engine.plan.readings import Fact, Instrument, Readings, mean_of
@@ -123,5 +124,16 @@ def problems_of(build: Build, rows: Iterable[Reading]) -> list[str]:
 
 def solve_build(build: Build, rows: Iterable[Reading]) -> Solution:
     """Return the build solved with these rows; raises `EngineError` as `solve` does."""
-    plan = plan_of(build.revision)
+    plan = plan_as_agreed(plan_of(build.revision), build.let_give)
     return solve(plan, readings_of(plan, rows))
+
+
+@lru_cache(maxsize=64)
+def plan_as_agreed(plan: EnginePlan, let_give: str) -> EnginePlan:
+    """Return a plan with the distance first to give that was agreed for one build.
+
+    The plan itself where none was, or where the plan wants no such distance any more.
+    """
+    distance = plan.distance_by_key.get(let_give)
+    wanted = distance is not None and distance.value is not None
+    return given_first(plan, let_give) if wanted else plan

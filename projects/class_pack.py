@@ -71,6 +71,7 @@ def digest(
                 build.pk,
                 build.student.name,
                 build.revision_id,
+                build.let_give,
                 *(row.pk for row in build.readings.all()),
                 *(-mark.pk for mark in build.marks.all()),
                 *_acts(build, rows.machines),

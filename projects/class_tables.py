@@ -38,6 +38,8 @@ TABLES = (
             field("student", _("name of the student"), "student.name"),
             field("plan", _("title of the plan"), "revision.plan.title"),
             field("revision", _("number of its revision"), "revision.number"),
+            field("let_give", _("distance agreed to give first"), "let_give"),
+            field("let_give_for", _("the miscut it was agreed for"), "let_give_for"),
         ),
     ),
     Table(

@@ -212,7 +212,7 @@ def _person(
     signed = frozenset(pk for pk, found in states.items() if found.state == "signed")
     done = rows.done.get(student.build, frozenset())
     work = work_of(
-        rows.plans[student.revision],
+        rows.plan_of(student),
         rows.readings.get(student.build, ()),
         done=done,
         listed=roll.listed,
@@ -235,7 +235,7 @@ def _titles(roll: Roll, rows: Rows) -> dict[tuple[int, str], str]:
     return {
         (student.build, step.key): step.title
         for student in roll.students
-        for step in progress.course(rows.plans[student.revision]).steps
+        for step in progress.course(rows.plan_of(student)).steps
     }
 
 

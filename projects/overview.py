@@ -48,6 +48,7 @@ class Student(NamedTuple):
     student: int
     name: str
     revision: int
+    let_give: str
     is_behind: bool
     miscut: str | None
     reading: int | None
@@ -120,6 +121,10 @@ class Rows:
     done: Mapping[int, frozenset[str]]
     sign_offs: Mapping[int, Mapping[int, SignOffState]]
     seen: Mapping[int, datetime]
+
+    def plan_of(self, student: Student) -> Plan:
+        """Return the plan that one student builds, as agreed for the build."""
+        return adapters.plan_as_agreed(self.plans[student.revision], student.let_give)
 
 
 def roll_of(shop_class: ShopClass, *, now: datetime) -> Roll:
@@ -242,7 +247,7 @@ def stand(roll: Roll, rows: Rows, student: Student) -> Stand:
     """Return where one student's build stands; costs no query."""
     states = rows.sign_offs.get(student.student, {})
     return stand_of(
-        rows.plans[student.revision],
+        rows.plan_of(student),
         rows.readings.get(student.build, ()),
         done=rows.done.get(student.build, frozenset()),
         listed=roll.listed,

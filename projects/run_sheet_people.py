@@ -110,7 +110,7 @@ def people_of(
             presence=presences.get(student.build, PRESENT),
             sign_off=states.get(machine.pk, NO_SIGN_OFF),
             work=work_of(
-                rows.plans[student.revision],
+                rows.plan_of(student),
                 rows.readings.get(student.build, ()),
                 done=rows.done.get(student.build, frozenset()),
                 listed=roll.listed,

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from django.db import transaction
 from django.utils import timezone
 
 from projects.engine.errors import EngineError
@@ -33,9 +34,11 @@ def propose_way_out(
     )
 
 
+@transaction.atomic
 def decide_way_out(way: WayOut, *, by: User, agreed: bool, note: str = "") -> Decision:
     """Record what an instructor decided on a proposal; older decisions stay.
 
+    Where it is agreed that a distance gives, all sizes of the build follow from that.
     Raises `EngineError` where a newer proposal or reading follows it.
     """
     followed = WayOut.objects.filter(
@@ -48,6 +51,11 @@ def decide_way_out(way: WayOut, *, by: User, agreed: bool, note: str = "") -> De
         raise EngineError("A newer proposal follows this one; decide on that.")
     if read_again.exists():
         raise EngineError("The part was measured again since; this is no longer asked.")
+    gives = agreed and way.kind == WayOut.Kind.LET_GIVE
+    if gives or way.build.let_give_for == way.reading.target:
+        way.build.let_give = way.details["distance"] if gives else ""
+        way.build.let_give_for = way.reading.target if gives else ""
+        way.build.save(update_fields=["let_give", "let_give_for"])
     return Decision.objects.create(
         way_out=way, agreed=agreed, note=note, at=timezone.now(), by=by
     )

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from datetime import datetime
 
+from django.db import transaction
 from django.utils import timezone
 
 from projects import adapters
@@ -119,10 +120,21 @@ def _solved(build: Build, rows: list[Reading]) -> Solution | None:
 
 
 def _append(build: Build, rows: list[Reading], row: Reading) -> Solution:
-    """Write the row where the build can be solved with it: one statement, so whole."""
+    """Write the row where the build can be solved with it.
+
+    What was agreed to give for a miscut ends with the next reading of that size.
+    """
     if len(rows) >= MOST_READINGS:
         raise EngineError("this build has as many readings as are kept: 2,000")
+    is_over = build.let_give != "" and row.target == build.let_give_for
+    if is_over:
+        build.let_give = build.let_give_for = ""
     solution = adapters.solve_build(build, [*rows, row])
-    row.save()
+    if is_over:
+        with transaction.atomic():
+            row.save()
+            build.save(update_fields=["let_give", "let_give_for"])
+    else:
+        row.save()
     rows.append(row)
     return solution

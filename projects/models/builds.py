@@ -55,7 +55,11 @@ class BuildQuerySet(models.QuerySet["Build"]):
 
 
 class Build(models.Model):
-    """One student's copy of a plan, on the revision they build from."""
+    """One student's copy of a plan, on the revision they build from.
+
+    `let_give` is the distance that gives before all others in this build, as agreed for
+    the miscut `let_give_for` (a reading's target); both go with the next reading of it.
+    """
 
     shop_class = models.ForeignKey(
         ShopClass, on_delete=models.PROTECT, related_name="builds"
@@ -64,6 +68,8 @@ class Build(models.Model):
         settings.AUTH_USER_MODEL, on_delete=models.PROTECT, related_name="builds"
     )
     revision = models.ForeignKey(Revision, on_delete=models.PROTECT)
+    let_give = models.CharField(max_length=80, blank=True)
+    let_give_for = models.CharField(max_length=100, blank=True)
 
     objects = BuildQuerySet.as_manager()
 

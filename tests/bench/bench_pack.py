@@ -22,7 +22,7 @@ STUDENTS = 30
 
 @cache
 def thirty() -> ShopClass:
-    """Return a class of thirty: the demo's twelve students' readings, dealt out."""
+    """Return a class of thirty: the demo's students' readings, dealt out."""
     models = class_of_builds()
     shop_class = models[0].shop_class
     people = [User(username=f"pack-{n}", name=f"Student {n}") for n in range(STUDENTS)]

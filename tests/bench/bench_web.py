@@ -33,7 +33,7 @@ COLUMNS = 5
 
 @cache
 def class_of_builds() -> list[Build]:
-    """Load the demo; return its twelve builds."""
+    """Load the demo; return its fourteen builds."""
     demo.load()
     return list(Build.objects.with_plan())
 
@@ -68,7 +68,7 @@ def log_again(build: Build) -> tuple[int, int]:
     limit=6,
     db=True,
     how="queries from a reading sent to the new table, session and user included: "
-    "the most that any of the demo's twelve students takes",
+    "the most that any of the demo's fourteen students takes",
 )
 def reading_queries() -> float:
     """Count the queries of logging a reading."""
@@ -80,7 +80,7 @@ def reading_queries() -> float:
     limit=15_000,
     db=True,
     how="bytes of the fragment that answers a reading, before compression: the "
-    "largest of the demo's twelve students, 8 parts each",
+    "largest of the demo's fourteen students, 8 parts each",
 )
 def reading_bytes() -> float:
     """Measure the answer to a reading [B]."""

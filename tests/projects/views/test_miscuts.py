@@ -305,7 +305,7 @@ class TestWhatAgreedMeans:
         as_student.post(url, {"way": "let_give:overall_width"})
         decide(as_instructor, build.ways_out.get(), agreed="1")
 
-        assert "Overall width gives already" in words(as_student.get(url))
+        assert "Overall width gives, and all sizes" in words(as_student.get(url))
 
     def test_used_elsewhere_the_other_cut_is_logged(
         self, short, url, as_student, as_instructor, build
