@@ -29,7 +29,7 @@ def test_a_large_class(paper, db, client_of, caplog):
         assert f"Page {number} of {len(pages)}" in page
         assert "Table saw" in page
     assert "The machine's manual, local codes" in pages[0]
-    assert "slot width 0.005 in wider, never narrower" in whole
+    assert "slot width 0.005 in, wider, never narrower" in whole
     assert "Not on this sheet" in whole
     assert "safe" not in whole.lower()
     assert not caplog.records

@@ -18,6 +18,12 @@ def _empty_shelf(monkeypatch):
 
 
 @pytest.fixture
+def quick(monkeypatch):
+    """Lay nothing out: these tests ask when a pack is made, not what it shows."""
+    monkeypatch.setattr(packs, "pdf_of_many", lambda _htmls, **_more: b"%PDF-")
+
+
+@pytest.fixture
 def url(shop_class):
     return reverse("class-pack", args=[shop_class.pk])
 
@@ -63,6 +69,7 @@ class TestThePack:
         assert build.student.name in text
         assert classmate.name in text
 
+    @pytest.mark.usefixtures("quick")
     def test_an_unchanged_class_gets_the_file_at_once(self, url, as_instructor, build):
         first = make(as_instructor, url)
 
@@ -70,12 +77,14 @@ class TestThePack:
             "/pack/", "/pack.pdf"
         )
 
+    @pytest.mark.usefixtures("quick")
     def test_a_new_reading_makes_another(self, url, as_instructor, build):
         first = make(as_instructor, url)
         log(build, POPLAR, "0.742")
 
         assert make(as_instructor, url) != first
 
+    @pytest.mark.usefixtures("quick")
     @pytest.mark.parametrize("change", ["mark", "sign-off", "machine"])
     def test_so_does_all_that_the_sheets_say(
         self, change, url, as_instructor, build, shop_class
@@ -102,6 +111,7 @@ class TestThePack:
 
         assert "not signed off" in " ".join(pages_of(file)).lower()
 
+    @pytest.mark.usefixtures("quick")
     def test_who_left_is_not_in_it(self, url, as_instructor, build, classmate):
         gone = Membership.objects.get(user=classmate)
         gone.left_at = "2026-01-01T12:00Z"
@@ -113,6 +123,7 @@ class TestThePack:
         assert pack is not None
         assert pack.total == 1
 
+    @pytest.mark.usefixtures("quick")
     def test_a_poll_gets_the_live_part_alone(self, url, as_instructor, build):
         address = make(as_instructor, url)
         part = as_instructor.get(address, headers={"HX-Request": "true"})
@@ -138,6 +149,7 @@ class TestThePack:
             in as_instructor.get(url, {"pack": name}).content.decode()
         )
 
+    @pytest.mark.usefixtures("quick")
     def test_a_pack_of_another_class_is_not_given(
         self, url, as_instructor, client_of, other_class, other_instructor, build
     ):
@@ -150,9 +162,11 @@ class TestThePack:
         assert file.headers["Location"] == theirs
         assert "no longer kept" in thief.get(theirs, {"pack": name}).content.decode()
 
+    @pytest.mark.usefixtures("quick")
     def test_an_assistant_may_make_it(self, url, as_assistant, build):
         assert "?pack=" in make(as_assistant, url)
 
+    @pytest.mark.usefixtures("quick")
     def test_it_takes_few_queries(
         self, url, as_instructor, build, classmate, django_assert_num_queries
     ):

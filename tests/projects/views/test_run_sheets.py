@@ -185,7 +185,7 @@ class TestTheSheet:
         after = text(as_instructor.get(url + "?width=0.001&stop=&height="))
 
         assert len(setups(after)) > before
-        assert "Slot width: 0.001 in wider, never narrower" in after
+        assert "Slot width: 0.001 in, wider, never narrower" in after
         assert len(setups(text(as_instructor.get(url)))) == len(setups(after))
 
     @pytest.mark.parametrize(
