@@ -100,9 +100,9 @@ def _tolerances(night: Night, showing: Showing) -> Iterator[ToleranceLine]:
         found = night.tolerances[kind.name]
         more = _small(found.over_mm, showing)
         if kind.under:
-            words = gettext("{length} either way").format(length=more)
+            words = gettext("{length}, either way").format(length=more)
         else:
-            words = gettext("{length} wider, never narrower").format(length=more)
+            words = gettext("{length}, wider, never narrower").format(length=more)
         yield ToleranceLine(label=str(kind.label), words=words)
 
 
