@@ -7,7 +7,7 @@ from django.contrib.auth import authenticate
 from django.contrib.auth.hashers import check_password
 from django.test import RequestFactory
 
-from projects import adapters, demo, pins
+from projects import adapters, pins
 from projects.demo.people import STAFF, STUDENTS
 from projects.demo.stages import STAGES
 from projects.engine.fit.advice import next_to_log
@@ -23,13 +23,6 @@ from projects.models import (
 from projects.roster import is_code
 
 MM = Fraction("25.4")
-
-
-@pytest.fixture
-def loaded(db, settings):
-    # the real hashes are slow on purpose
-    settings.PASSWORD_HASHERS = ["django.contrib.auth.hashers.MD5PasswordHasher"]
-    return demo.load()
 
 
 def solution_of(username):

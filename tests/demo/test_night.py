@@ -5,7 +5,7 @@ from datetime import timedelta
 import pytest
 from django.utils import timezone
 
-from projects import actions, adapters, demo, overview, progress, signoffs
+from projects import actions, adapters, overview, progress, signoffs
 from projects.demo.evening import DONE
 from projects.demo.machines import INVENTED, TYPED
 from projects.engine.shop.equipment import EQUIPMENT, read_equipment
@@ -22,13 +22,6 @@ from projects.models import (
 )
 from projects.present.overview import SHOWS, Asked, all_rows
 from projects.present.overview import overview as shown
-
-
-@pytest.fixture
-def loaded(db, settings):
-    # the real hashes are slow on purpose
-    settings.PASSWORD_HASHERS = ["django.contrib.auth.hashers.MD5PasswordHasher"]
-    return demo.load()
 
 
 @pytest.fixture

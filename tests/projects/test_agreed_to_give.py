@@ -45,8 +45,9 @@ def left_part(build):
 
 
 def propose(build, key):
-    solution = solution_of(build)
-    found = miscut(solution, CUT.fact)
+    assert CUT.fact is not None
+    found = miscut(solution_of(build), CUT.fact)
+    assert found is not None
     return actions.propose_way_out(
         build.readings.last(),
         found,
