@@ -3,6 +3,7 @@
 import time
 from statistics import median
 
+from django.db import transaction
 from django.test import Client
 from django.urls import reverse
 
@@ -51,7 +52,16 @@ def seconds_to_log(client: Client, build: Build, target: str, typed: str) -> flo
 )
 def ascut_time() -> float:
     """Compare an as-cut reading with an ordinary one [-]."""
-    build = next(b for b in class_of_builds() if b.student.username == "priya")
+    builds = class_of_builds()
+    # what is logged here is taken back: other benchmarks measure the same class
+    with transaction.atomic():
+        figure = compared(next(b for b in builds if b.student.username == "priya"))
+        transaction.set_rollback(True)
+    return figure
+
+
+def compared(build: Build) -> float:
+    """Log cuts and thicknesses in turn; divide their medians [-]."""
     client = browser_of(build)
     seconds_to_log(client, build, "stock:poplar34", "0.745")
     ordinary, cut = [], []
