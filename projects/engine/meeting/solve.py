@@ -174,8 +174,10 @@ def _run(
 ) -> tuple[cp_model.CpSolver, bool]:
     """Return the solver, and whether it found a plan."""
     solver = cp_model.CpSolver()
-    solver.parameters.max_time_in_seconds = work.seconds
-    if work.limit is not None:
+    if work.limit is None:
+        solver.parameters.max_time_in_seconds = work.seconds
+    else:
+        # no clock beside it: on a busy computer that would stop the work anywhere
         solver.parameters.max_deterministic_time = work.limit
     solver.parameters.num_workers = work.workers
     solver.parameters.random_seed = work.seed

@@ -4,7 +4,7 @@ import json
 from pathlib import Path
 
 import pytest
-from hypothesis import given
+from hypothesis import example, given
 from hypothesis import settings as hypothesis_settings
 from hypothesis import strategies as st
 
@@ -148,6 +148,13 @@ class TestLead:
                 assert lead(turned, against) == opposite
 
 
+def lies_flat(solution, key):
+    """Return whether a joint's guest lies on its host: its slot is wide, not thick."""
+    joint = solution.plan.joint_by_key[key]
+    guest = solution.plan.part_by_key[joint.guest.part]
+    return guest.axes["thickness"] == joint.host.axis
+
+
 def demo(name):
     return plan(json.loads((PLANS / f"{name}.json").read_text("utf-8")))
 
@@ -174,6 +181,7 @@ class TestAllPlans:
 
     @hypothesis_settings(deadline=None, max_examples=80)
     @given(st.integers(0, 10**6))
+    @example(141)
     def test_random_builds_have_sums_that_hold(self, seed):
         of, readings = random_build(seed)
         try:
@@ -191,10 +199,10 @@ class TestAllPlans:
                     extras_mm = sum(extra.mm for extra in quantity.extras)
                     assert form_mm + extras_mm == quantity.mm
                 if setting.kind in ("slot", "groove") and not setting.waits:
-                    cuts = {solution.cuts[p.joint].width_mm for p in setting.pieces}
-                    depths = {solution.cuts[p.joint].depth_mm for p in setting.pieces}
-                    assert depths == {setting.height_mm}
-                    assert len(cuts) == 1
+                    made = [solution.cuts[piece.joint] for piece in setting.pieces]
+                    assert {cut.depth_mm for cut in made} == {setting.height_mm}
+                    if not any(lies_flat(solution, p.joint) for p in setting.pieces):
+                        assert len({cut.width_mm for cut in made}) == 1
 
     def test_every_kind_is_made_at_a_known_machine(self):
         assert {m for machines in DONE_AT.values() for m in machines} <= set(MACHINES)
