@@ -71,6 +71,7 @@ def _page(
         "build": build,
         "page": dry_fit_page(rows, solution, showing),
         "form": form,
+        "in_doubt": [doubt for doubt in solution.in_doubt if not doubt.agrees],
         "apart": showing.difference(form.apart_mm) if form and asks_again else None,
         "is_own": build.student_id == signed_in(request).pk,
     }
@@ -88,6 +89,7 @@ def build_certainty(request: HtmxRequest, pk: int) -> HttpResponse:
     context = {
         "build": build,
         "page": certainty_page(solution, showing_for(request, solution.plan)),
+        "in_doubt": [doubt for doubt in solution.in_doubt if not doubt.agrees],
         "is_own": build.student_id == signed_in(request).pk,
     }
     return render(request, "projects/build_certainty.html", context)

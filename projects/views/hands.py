@@ -48,6 +48,7 @@ def hand(request: HtmxRequest, pk: int) -> HttpResponse:
         "help_wanted": HELP_WANTED,
         "is_own": is_own,
         "may_write": True,
+        "swapped": True,
         "hand_step": request.POST.get("step", ""),
     }
     status = 422 if form.errors else 200
