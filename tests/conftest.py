@@ -13,8 +13,11 @@ from tests.browser import LAPTOP, PHONE, check_accessibility, launch, watched_pa
 # Playwright runs an event loop in the test's thread; Django takes that for async code.
 os.environ.setdefault("DJANGO_ALLOW_ASYNC_UNSAFE", "true")
 
-# A busy computer is no fault of the code; benchmarks look after speed.
-hypothesis_settings.register_profile("patient", deadline=None)
+# A busy computer is no fault of the code; benchmarks look after speed. The examples are
+# the same each time, so that whether a change passes depends on the change alone;
+# `--hypothesis-profile=explore` draws others.
+hypothesis_settings.register_profile("patient", deadline=None, derandomize=True)
+hypothesis_settings.register_profile("explore", deadline=None)
 hypothesis_settings.load_profile("patient")
 
 collect_ignore = ["bench"]  # run by manage.py bench

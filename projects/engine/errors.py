@@ -35,19 +35,22 @@ MOST_TOLD = 50
 
 
 class ProblemsError(EngineError):
-    """Carry several errors found in one go, one line each, at most 50 and a count."""
+    """Carry several errors found in one go: all in `every`, those told in `errors`.
+
+    Told are at most 50 and a count, one line each.
+    """
 
     def __init__(self, errors: Iterable[EngineError]) -> None:
-        every = [single for error in errors for single in _singles(error)]
-        if len(every) > MOST_TOLD:
-            more = EngineError("… and {n} more", n=len(every) - MOST_TOLD)
-            every = [*every[:MOST_TOLD], more]
-        self.errors = tuple(every)
+        self.every = tuple(single for error in errors for single in _singles(error))
+        self.errors = self.every[:MOST_TOLD]
+        if len(self.every) > MOST_TOLD:
+            more = EngineError("… and {n} more", n=len(self.every) - MOST_TOLD)
+            self.errors = (*self.errors, more)
         super().__init__("{lines}", lines="\n".join(map(str, self.errors)))
 
 
 def _singles(error: EngineError) -> tuple[EngineError, ...]:
-    return error.errors if isinstance(error, ProblemsError) else (error,)
+    return error.every if isinstance(error, ProblemsError) else (error,)
 
 
 def raise_all(errors: list[EngineError]) -> None:

@@ -32,7 +32,7 @@ from projects.engine.draft.faults import (
     without_no_parts,
 )
 from projects.engine.draft.records import Fault, Ref
-from projects.engine.errors import EngineError, ProblemsError
+from projects.engine.errors import MOST_TOLD, EngineError, ProblemsError
 from projects.engine.plan.reader import read_plan
 from projects.engine.plan.records import Plan
 
@@ -86,11 +86,21 @@ def _unreadable(message: str) -> tuple[Fault, ...]:
     return (Fault(message=message, values={}, at=at, place="plan"),)
 
 
+def _told(faults: tuple[Fault, ...]) -> tuple[Fault, ...]:
+    """Return as many as somebody reads, and a count of the rest."""
+    rest = len(faults) - MOST_TOLD
+    if rest <= 0:
+        return faults
+    at = (Ref(list_name="head"),)
+    more = Fault(message="… and {n} more", values={"n": rest}, at=at, place="plan")
+    return (*faults[:MOST_TOLD], more)
+
+
 def _tried(text: str) -> tuple[Plan | None, list[EngineError]]:
     try:
         return read_plan(text), []
     except ProblemsError as error:
-        return None, list(error.errors)
+        return None, list(error.every)
     except EngineError as error:
         return None, [error]
 
@@ -121,7 +131,7 @@ class _Mending:
         }
         return Reading(
             plan=plan,
-            faults=tuple(self.faults.values()),
+            faults=_told(tuple(self.faults.values())),
             guessed=frozenset(guessed),
             index={name: tuple(at) for name, at in self.index.items()},
         )

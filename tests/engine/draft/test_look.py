@@ -28,6 +28,14 @@ def keys(note):
 
 
 class TestFaults:
+    def test_more_than_are_told_are_counted(self):
+        document = boot_bench()
+        document["parts"] = [{"key": f"part_{n}"} for n in range(60)]
+        *_, last = draft.look(document).faults
+
+        assert last.place == "plan"
+        assert last.text.startswith("… and ")
+
     def test_each_is_at_its_place_though_an_earlier_one_hides_it_from_the_reader(self):
         document = boot_bench()
         document["units"] = "feet"
