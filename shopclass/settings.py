@@ -240,6 +240,7 @@ STORAGES = {
 LANGUAGE_CODE = "en"
 LANGUAGES = [("en", _("English"))]
 LOCALE_PATHS = [BASE_DIR / "projects" / "locale"]
+FORMAT_MODULE_PATH = ["shopclass.formats"]
 USE_I18N = True
 USE_TZ = True
 TIME_ZONE = read_time_zone()

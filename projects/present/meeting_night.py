@@ -207,7 +207,7 @@ def clock(at: datetime, *, on: datetime | None = None) -> str:
     local = timezone.localtime(at)
     if on is not None and local.date() != timezone.localdate(on):
         return date_format(local, "j M, H:i")
-    return date_format(local, "H:i")
+    return date_format(local, "TIME_FORMAT")
 
 
 def bound_words(plan: MeetingPlan) -> str:

@@ -207,4 +207,4 @@ def _told(evening: Evening, turn: Turn, text: str) -> str:
 
 
 def _clock(evening: Evening, minute: int) -> str:
-    return date_format(localtime(evening.at(minute)), "H:i")
+    return date_format(localtime(evening.at(minute)), "TIME_FORMAT")

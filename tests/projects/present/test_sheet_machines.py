@@ -45,7 +45,7 @@ def test_signed_off_blocks_nothing():
     row = SignOff(act="signed", lapses_on=TODAY)
 
     assert said(place("Rip", ("table_saw", "open")), table_saw=row) == [
-        ("Table saw", "signed off until March 2, 2026", True, (), False)
+        ("Table saw", "signed off until 2 Mar 2026", True, (), False)
     ]
 
 
@@ -70,7 +70,7 @@ def test_withdrawn_says_why():
         place("Rip", ("table_saw", "not_signed")), table_saw=row
     )
 
-    assert words == "withdrawn on March 1, 2026: guard off"
+    assert words == "withdrawn on 1 Mar 2026: guard off"
     assert not is_signed
 
 

@@ -193,8 +193,8 @@ class TestWhatItSays:
         sign_off(student, planer, lapses_on=date(2026, 3, 1))
         text = printed(measured).text
 
-        assert "Table saw: signed off until March 2, 2026." in text
-        assert "Planer: lapsed on March 1, 2026. Its steps only another way" in text
+        assert "Table saw: signed off until 2 Mar 2026." in text
+        assert "Planer: lapsed on 1 Mar 2026. Its steps only another way" in text
         assert (
             "Jointer"
             not in text.partition("Left side 1 piece")[0].partition(

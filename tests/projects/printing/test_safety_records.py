@@ -94,7 +94,7 @@ class TestTheRecord:
         assert "Table saw: withdrawn on " in text
         assert "Still asked: Watch a demonstration; Make a supervised cut." in text
         assert "“on the blue saw”" in text
-        assert "Signed off until March 3, 2999" in text
+        assert "Signed off until 3 Mar 2999" in text
         assert "Withdrawn: “guard off”" in text
         assert "Written check: 6 of 10, not passed (pass mark 80 %)" in text
         assert "Ottoline Varga" in text

@@ -56,8 +56,8 @@ class TestTheList:
         )
         page = page_of(as_student, url)
 
-        assert "signed off until March 3, 2999" in page
-        assert "lapsed on May 1, 2020" in page
+        assert "signed off until 3 Mar 2999" in page
+        assert "lapsed on 1 May 2020" in page
         assert "withdrawn on " in page
         assert ": no push stick" in page
         assert "not signed off" in page

@@ -52,7 +52,7 @@ class TestSettings:
         page = answered.content.decode()
 
         assert answered.status_code == 422
-        assert "This is before the first day, Sept. 4, 2026." in page
+        assert "This is before the first day, 4 Sep 2026." in page
         assert 'value="Fridays"' in page
         assert 'aria-describedby="id_ends_on_error"' in page
         shop_class.refresh_from_db()

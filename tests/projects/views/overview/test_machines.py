@@ -47,7 +47,7 @@ class TestTheMachineThatIsNext:
         sign_off(at_the_saw.student, saw, lapses_on=date(2026, 3, 11))
 
         told = row(text(look()), at_the_saw)
-        assert "Table saw: sign-off lapsed after March 11, 2026" in told
+        assert "Table saw: sign-off lapsed after 11 Mar 2026" in told
 
     def test_it_counts_through_the_day_it_lapses_on(self, look, at_the_saw, saw):
         sign_off(at_the_saw.student, saw, lapses_on=date(2026, 3, 12))

@@ -48,8 +48,8 @@ class TestTheRows:
             (timedelta(minutes=9), "just now"),
             (timedelta(minutes=59), "50 min ago"),
             (timedelta(hours=3, minutes=50), "3 h ago"),
-            (timedelta(hours=19), "March 11"),
-            (timedelta(days=100), "Dec. 2, 2025"),
+            (timedelta(hours=19), "11 Mar"),
+            (timedelta(days=100), "2 Dec 2025"),
         ],
     )
     def test_how_long_ago_is_told_coarsely(self, ago, told, look, build):
