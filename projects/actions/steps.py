@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from django.db import transaction
 from django.utils import timezone
 
 from projects.engine.errors import EngineError
@@ -56,16 +57,23 @@ def _mark(
     machine: str = "",
     note: str = "",
 ) -> None:
-    StepMark.objects.create(
-        build=build,
-        step=standing.step.key,
-        title=standing.step.title,
-        done=done,
-        machine=machine,
-        note=note,
-        at=timezone.now(),
-        by=by,
-    )
+    key = standing.step.key
+    with transaction.atomic():
+        # one at a time: two taps at one moment make one mark
+        Build.objects.select_for_update().get(pk=build.pk)
+        newest = build.marks.filter(step=key).order_by("pk").last()
+        if done == (newest is not None and newest.done):
+            return
+        StepMark.objects.create(
+            build=build,
+            step=key,
+            title=standing.step.title,
+            done=done,
+            machine=machine,
+            note=note,
+            at=timezone.now(),
+            by=by,
+        )
 
 
 def set_hand(

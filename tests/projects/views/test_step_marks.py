@@ -6,6 +6,7 @@ import pytest
 from django.urls import reverse
 from django.utils import timezone
 
+from projects import actions, adapters, progress
 from projects.models import RIGHTS, Machine
 from tests.factories import MachineFactory, help_in, log_stock, sign_off
 from tests.projects.views.step_plans import SAW, mark, publish, step, tick, words
@@ -65,6 +66,18 @@ class TestTicking:
         tick(as_student, url, "rough_cut")
 
         assert tick(as_student, url, "rough_cut").status_code == 302
+        assert build.marks.count() == 1
+
+    def test_two_taps_that_saw_the_same_page_are_once(self, build, student):
+        """Both were asked for before the other was kept."""
+        machines = progress.machines_for(
+            build.shop_class.shop_id, [student.pk], today=timezone.localdate()
+        )
+        solution = adapters.solve_build(build, ())
+        standing = progress.standings(build, solution, marks=(), machines=machines)[0]
+        for _ in range(2):
+            actions.mark_done(build, standing, by=student)
+
         assert build.marks.count() == 1
 
     @pytest.mark.parametrize("page", ["step", "steps"])
