@@ -75,7 +75,7 @@ def test_an_idle_page_touches_nothing(opened, crowd):
 
 def test_a_lost_connection_is_said_once_and_passes(opened, crowd, expected_errors):
     expected_errors += ["ERR_INTERNET_DISCONNECTED", "htmx:"]
-    line = opened.locator("#overview-lost")
+    line = opened.locator("#poll-lost")
     opened.context.set_offline(True)
     opened.clock.run_for(TICK)
     expect(line).to_have_text("No connection just now; what you see may be old.")
@@ -124,3 +124,19 @@ def test_filters_work_without_javascript(browser, live_server, sign_in, crowd):
         expect(page.locator("#overview tr[id]")).to_have_count(3)
         page.get_by_role("link", name="Name", exact=True).click()
         expect(page.locator("#overview tr[id]")).to_have_count(3)
+
+
+def test_a_run_sheet_says_a_lost_connection_once_too(
+    laptop, sign_in, crowd, expected_errors
+):
+    expected_errors += ["ERR_INTERNET_DISCONNECTED", "htmx:"]
+    page = sign_in(laptop, crowd.shop.owner)
+    page.clock.install()
+    machine = crowd.shop.machines.first()
+    page.goto(reverse("run-sheet", args=[crowd.pk, machine.pk]))
+    page.context.set_offline(True)
+    for _ in range(2):
+        page.clock.run_for(12_000)
+
+    expect(page.locator("#poll-lost")).to_contain_text("No connection just now")
+    expect(page.get_by_role("alert")).to_have_count(0)

@@ -1,9 +1,9 @@
-/* An open overview asks by itself. Where an answer doesn't come, one quiet line says so until one does. */
+/* A part of an open page that asks by itself (data-polls). Where an answer doesn't come, one quiet line says so until one does. */
 (() => {
   "use strict";
-  const isOurs = (event) => event.target.id === "overview";
-  const line = document.getElementById("overview-lost");
-  const words = document.getElementById("overview-lost-words").content.textContent;
+  const isOurs = (event) => event.detail.requestConfig?.elt.matches("[data-polls]");
+  const line = document.getElementById("poll-lost");
+  const words = document.getElementById("poll-lost-words").content.textContent;
 
   function say(text) {
     if (line.textContent !== text) line.textContent = text; // said once, not at every try
@@ -19,7 +19,8 @@
   document.body.addEventListener("htmx:beforeSwap", (event) => {
     if (!isOurs(event)) return;
     // signed out elsewhere: what came is another page
-    if (new URL(event.detail.xhr.responseURL).pathname !== location.pathname) {
+    const asked = new URL(event.detail.requestConfig.path, location.href).pathname;
+    if (new URL(event.detail.xhr.responseURL).pathname !== asked) {
       event.detail.shouldSwap = false;
       location.reload();
     }
