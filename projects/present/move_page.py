@@ -11,8 +11,10 @@ from projects.engine.errors import EngineError
 from projects.engine.fit.solve import solve
 from projects.engine.fit.system import SizeKey
 from projects.engine.plan.records import Plan
+from projects.engine.steps.sizing import sizes_cut
 from projects.engine.units import Shown
 from projects.models import Build, Reading, Revision
+from projects.progress import done_steps
 from projects.showing import Showing
 from projects.words import lines
 
@@ -21,7 +23,8 @@ from projects.words import lines
 class SizeChange:
     """A size that differs; `before` or `after` is None where there is no such part.
 
-    `is_cut` where the part was logged as cut: it keeps its size, and may not fit.
+    `is_cut` where it was logged as cut, or the step that cuts it is marked as done: it
+    keeps its size, and may not fit.
     """
 
     part: str
@@ -37,7 +40,7 @@ class BuildChange:
 
     `problems` is why it can't be moved; `dropped` names readings of things the new
     revision doesn't have: they stay in the history and no longer count.
-    `is_begun` where something was logged as cut or dry-fitted.
+    `is_begun` where something is cut or dry-fitted.
     """
 
     build: Build
@@ -55,7 +58,10 @@ class BuildChange:
 def build_changes(
     builds: Iterable[Build], revision: Revision, showing: Showing
 ) -> list[BuildChange]:
-    """Return what moving each build to `revision` changes; readings are fetched."""
+    """Return what moving each build to `revision` changes.
+
+    Readings and step marks are fetched.
+    """
     return [_change(build, revision, showing) for build in builds]
 
 
@@ -78,13 +84,27 @@ def _change(build: Build, revision: Revision, showing: Showing) -> BuildChange:
             problems=tuple(lines(error)),
             is_begun=True,
         )
+    cut = _cut(build, rows)
+    is_measured = any(row.target.startswith("distance:") for row in rows)
     return BuildChange(
         build=build,
-        changes=_changes(build, new_plan, rows, after, showing),
+        changes=_changes(build, new_plan, rows, after, cut, showing),
         dropped=dropped,
         problems=(),
-        is_begun=any(row.target.startswith(("cut:", "distance:")) for row in rows),
+        is_begun=bool(cut) or is_measured,
     )
+
+
+def _cut(build: Build, rows: list[Reading]) -> frozenset[SizeKey]:
+    """Return the sizes that were logged as cut, or whose step is marked as done."""
+    plan = adapters.plan_of(build.revision)
+    logged = {
+        (fact.key, fact.dimension)
+        for fact in adapters.readings_of(plan, rows).facts
+        if fact.kind == "cut" and fact.dimension
+    }
+    done = done_steps(build.marks.all())
+    return sizes_cut(plan, adapters.steps_of(plan), done) | logged
 
 
 def _planned(plan: Plan, rows: list[Reading]) -> dict[SizeKey, Fraction]:
@@ -99,6 +119,7 @@ def _changes(
     new_plan: Plan,
     rows: list[Reading],
     after: dict[SizeKey, Fraction],
+    cut: frozenset[SizeKey],
     showing: Showing,
 ) -> tuple[SizeChange, ...]:
     old_plan = adapters.plan_of(build.revision)
@@ -107,11 +128,6 @@ def _changes(
     except EngineError:
         # the build's own page tells why; all sizes of the new revision are news then
         before = {}
-    cut = {
-        (fact.key, fact.dimension)
-        for fact in adapters.readings_of(old_plan, rows).facts
-        if fact.kind == "cut"
-    }
     names = {
         part.key: part.name for plan in (old_plan, new_plan) for part in plan.parts
     }

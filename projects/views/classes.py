@@ -73,7 +73,7 @@ def class_move(request: HttpRequest, pk: int) -> HttpResponse:
     builds = list(
         shop_class.builds.with_plan()
         .exclude(revision=newest)
-        .prefetch_related("readings")
+        .prefetch_related("readings", "marks")
     )
     problems: list[str] = []
     if request.method == "POST":

@@ -4,9 +4,10 @@ from fractions import Fraction
 
 import pytest
 from django.urls import reverse
+from django.utils import timezone
 
 from projects import actions
-from projects.models import BuildMove
+from projects.models import BuildMove, StepMark
 from projects.models.append_only import AppendOnlyError
 from tests.factories import (
     OPENING,
@@ -64,6 +65,14 @@ def as_instructor(client, instructor):
     return client
 
 
+def marked(build, step):
+    """Mark a step as done, as a student would."""
+    StepMark.objects.create(
+        build=build, step=step, title=step, done=True, at=timezone.now(),
+        by=build.student,
+    )  # fmt: skip
+
+
 class TestTheClassPage:
     def test_it_says_that_a_newer_revision_is_there(
         self, as_instructor, build, publish, shop_class, url
@@ -98,6 +107,17 @@ class TestLooking:
         assert student.cut_parts == ("Lower shelf",)
         assert f'value="{build.pk}" checked' not in answered.content.decode()
 
+    def test_so_are_parts_whose_cutting_step_is_marked_as_done(
+        self, as_instructor, build, publish, url
+    ):
+        marked(build, "crosscut")
+        publish(wider)
+        answered = as_instructor.get(url)
+        (student,) = answered.context["students"]
+
+        assert student.cut_parts == ("Seat", "Lower shelf")
+        assert f'value="{build.pk}" checked' not in answered.content.decode()
+
     def test_readings_of_what_is_gone_are_named(
         self, as_instructor, build, publish, url
     ):
@@ -129,7 +149,7 @@ class TestLooking:
             enrol(shop_class)
         publish(wider)
 
-        with django_assert_max_num_queries(9):
+        with django_assert_max_num_queries(10):
             as_instructor.get(url)
 
 
