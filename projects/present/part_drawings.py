@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import partial
@@ -15,6 +15,9 @@ from projects.present.drawings import FONT, length_text
 from projects.showing import Showing
 
 Show = Callable[[Fraction], str]
+Height = Callable[[Sequence[str]], float]
+"""How high a drawing may stand on paper [mm], by the lines of words below it."""
+MOST_MM = 230.0
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -28,26 +31,32 @@ class PartPicture:
 
 
 def part_pictures(
-    solution: Solution, showing: Showing, *, width_mm: float, height_mm: float = 230
+    solution: Solution,
+    showing: Showing,
+    *,
+    width_mm: float,
+    height_of: Height = lambda _lines: MOST_MM,
 ) -> tuple[PartPicture, ...]:
     """Return a drawing of every part, at most so wide and so high on paper [mm]."""
     show = partial(length_text, showing=showing)
     return tuple(
-        _picture(sheet, show, width_mm, height_mm) for sheet in part_sheets(solution)
+        _picture(sheet, show, width_mm, height_of) for sheet in part_sheets(solution)
     )
 
 
 def _picture(
-    sheet: PartSheet, show: Show, width_mm: float, height_mm: float
+    sheet: PartSheet, show: Show, width_mm: float, height_of: Height
 ) -> PartPicture:
     said = part_words(sheet, show=show)
+    lines = tuple(
+        f"{line.letter}: {line.words}" if line.letter else line.words
+        for line in said.lines
+    )
+    height_mm = height_of(lines)
     return PartPicture(
         key=sheet.parts[0].key,
         title=said.title,
-        lines=tuple(
-            f"{line.letter}: {line.words}" if line.letter else line.words
-            for line in said.lines
-        ),
+        lines=lines,
         svg=part_svg(sheet, show, width_mm=width_mm, height_mm=height_mm),
     )
 
@@ -57,7 +66,7 @@ def part_svg(
     show: Show,
     *,
     width_mm: float,
-    height_mm: float = 230,
+    height_mm: float = MOST_MM,
     words: bool = False,
 ) -> str:
     """Return the SVG of one sheet; its words stand beside it unless asked for."""

@@ -28,6 +28,9 @@ urlpatterns = [
     path("plans/<int:pk>/", plans.plan_detail, name="plan-detail"),
     path("plans/<int:pk>/checks/", checks.plan_checks, name="plan-checks"),
     path("plans/<int:pk>/parts/", parts.plan_parts, name="plan-parts"),
+    path(
+        "plans/<int:pk>/part-drawings.pdf", parts.plan_parts_pdf, name="plan-parts-pdf"
+    ),
     re_path(
         r"^plans/(?P<pk>[0-9]+)/parts/(?P<part>[a-z0-9_]+)\.(?P<kind>dxf|svg)$",
         parts.plan_part_file,

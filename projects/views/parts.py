@@ -13,6 +13,7 @@ from django.views.decorators.http import require_safe
 from projects import adapters
 from projects.access import get_build, get_plan, signed_in
 from projects.engine.fit.solve import Solution, check_plan
+from projects.models import Build, Revision
 from projects.present.drawings import length_text
 from projects.present.part_drawings import part_pictures, part_svg, sheet_of
 from projects.printing import pdf as printing
@@ -29,11 +30,12 @@ FILE_MM = 180.0
 @login_required
 def plan_parts(request: HttpRequest, pk: int) -> HttpResponse:
     """Show the part drawings of a plan's newest revision, at its own sizes."""
-    plan, solution = _planned(request, pk)
+    newest, solution = _planned(request, pk)
     showing = showing_for(request, solution.plan)
     context = {
-        "plan": plan,
+        "plan": newest.plan,
         "pictures": part_pictures(solution, showing, width_mm=SCREEN_MM),
+        "can_print": printing.can_print(),
     }
     return render(request, "projects/plan_parts.html", context)
 
@@ -82,17 +84,38 @@ def build_parts_pdf(request: HttpRequest, pk: int) -> HttpResponse:
     """Give the part drawings of a build as a PDF, on Letter or on A4 (`?paper=`)."""
     build = get_build(request, pk)
     solution = adapters.solve_build(build, build.readings.all())
+    return _pdf(request, solution, build.revision, build)
+
+
+@require_safe
+@login_required
+def plan_parts_pdf(request: HttpRequest, pk: int) -> HttpResponse:
+    """Give a plan's part drawings as a PDF, on Letter or on A4 (`?paper=`)."""
+    newest, solution = _planned(request, pk)
+    return _pdf(request, solution, newest)
+
+
+def _pdf(
+    request: HttpRequest,
+    solution: Solution,
+    revision: Revision,
+    build: Build | None = None,
+) -> HttpResponse:
     showing = showing_for(request, solution.plan)
     paper = request.GET.get("paper", "")
     if paper not in PAPERS:
         paper = "letter" if solution.plan.units == "in" else "a4"
     try:
-        made = parts_pdf(build, solution, showing, paper=paper, at=timezone.now())
+        made = parts_pdf(
+            revision, build, solution, showing, paper=paper, at=timezone.now()
+        )
     except NoPangoError:
-        return redirect("build-parts", build.pk)
+        if build:
+            return redirect("build-parts", build.pk)
+        return redirect("plan-parts", revision.plan_id)
     except BusyError:
         return render(request, "projects/busy.html", status=503)
-    name = f"part-drawings-{build.pk}-{paper}.pdf"
+    name = f"part-drawings-{build.pk if build else revision.plan_id}-{paper}.pdf"
     return HttpResponse(
         made,
         content_type="application/pdf",
@@ -100,12 +123,12 @@ def build_parts_pdf(request: HttpRequest, pk: int) -> HttpResponse:
     )
 
 
-def _planned(request: HttpRequest, pk: int) -> tuple[object, Solution]:
+def _planned(request: HttpRequest, pk: int) -> tuple[Revision, Solution]:
     plan = get_plan(request, pk)
-    newest = plan.revisions.order_by("number").last()
+    newest = plan.revisions.select_related("plan").order_by("number").last()
     if newest is None:
         raise Http404
-    return plan, check_plan(adapters.plan_of(newest))
+    return newest, check_plan(adapters.plan_of(newest))
 
 
 def _file(solution: Solution, showing: Showing, part: str, kind: str) -> HttpResponse:

@@ -1,6 +1,7 @@
 """Part drawings: on the page, on paper, as DXF and SVG."""
 
 import io
+import re
 
 import pypdfium2
 import pytest
@@ -99,6 +100,14 @@ class TestFiles:
         assert as_student.get(url).status_code == 404
 
 
+def pages(made):
+    """Return the text of each page of a PDF."""
+    document = pypdfium2.PdfDocument(made)
+    found = [page.get_textpage().get_text_bounded() for page in document]
+    document.close()
+    return found
+
+
 class TestPdf:
     @pytest.mark.parametrize(("paper", "width_pt"), [("letter", 612), ("a4", 595)])
     def test_it_is_on_the_paper_asked_for(self, as_student, build, paper, width_pt):
@@ -113,8 +122,39 @@ class TestPdf:
         assert f"of {len(document)}" in text
         document.close()
 
-    def test_without_pango_the_page_prints(self, as_student, build, monkeypatch):
+    def test_the_piece_comes_first_with_what_is_drawn(self, as_student, build):
+        made = as_student.get(reverse("build-parts-pdf", args=[build.pk])).content
+        first, second, *_ = pages(made)
+
+        assert "From the front" in first
+        assert "Left side and Right side, a mirrored pair" in first
+        assert "Dado for Lower shelf" in second
+
+    @pytest.mark.parametrize("paper", ["letter", "a4"])
+    def test_a_part_and_its_words_share_a_page(self, as_student, build, paper):
+        url = reverse("build-parts-pdf", args=[build.pk])
+        _, *drawn = pages(as_student.get(url, {"paper": paper}).content)
+
+        assert len(drawn) == 6  # the rail and the toe board share one
+        for text in drawn:
+            assert re.search("Seen from|face", text)
+
+    def test_a_plan_has_its_own(self, as_instructor, build):
+        plan = build.revision.plan
+        made = as_instructor.get(reverse("plan-parts-pdf", args=[plan.pk])).content
+        text = "".join(pages(made))
+
+        assert "at the plan's own sizes" in text
+        assert plan.title in text
+        assert build.student.name not in text
+
+    def test_without_pango_the_page_prints(
+        self, as_student, as_instructor, build, monkeypatch
+    ):
         monkeypatch.setattr(printing, "can_print", lambda: False)
+        plan = build.revision.plan_id
         answered = as_student.get(reverse("build-parts-pdf", args=[build.pk]))
+        of_plan = as_instructor.get(reverse("plan-parts-pdf", args=[plan]))
 
         assert answered.url == reverse("build-parts", args=[build.pk])
+        assert of_plan.url == reverse("plan-parts", args=[plan])

@@ -51,6 +51,7 @@ EXPECTED = {
     "build-part-file": (OWN_BUILD, NO_POST),
     "build-parts-pdf": (OWN_BUILD, NO_POST),
     "plan-parts": (OWN_PLAN, NO_POST),
+    "plan-parts-pdf": (OWN_PLAN, NO_POST),
     "plan-part-file": (OWN_PLAN, NO_POST),
     "cut-sheet-pdf": (OWN_BUILD, NO_POST),
     "length-read": (SIGNED_IN, NO_POST),
@@ -82,7 +83,14 @@ PAGES = [
 def arguments(build):
     """Return the arguments of the addresses about a build, its class and its plan."""
     plan = build.revision.plan_id
-    of_plan = ("plan-detail", "plan-checks", "plan-steps", "plan-parts", *DRAFTS)
+    of_plan = (
+        "plan-detail",
+        "plan-checks",
+        "plan-steps",
+        "plan-parts",
+        "plan-parts-pdf",
+        *DRAFTS,
+    )
     of_build = (
         "build-detail",
         "readings",
