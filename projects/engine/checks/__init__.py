@@ -22,6 +22,7 @@ from projects.engine.checks import (
     back_to_back,
     bearing_flat,
     machine_size,
+    one_place,
     panel_room,
     shelf_sag,
     slot_depth,
@@ -35,6 +36,7 @@ from projects.engine.fit.solve import Solution
 CHECKS: dict[str, Check] = {
     module.CHECK.key: module.CHECK
     for module in (
+        one_place,
         slot_depth,
         back_to_back,
         thin_lip,
