@@ -6,7 +6,6 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 from itertools import combinations
-from typing import cast
 
 from projects.engine.checks.look import Look
 from projects.engine.checks.records import (
@@ -18,8 +17,7 @@ from projects.engine.checks.records import (
     finding_key,
     words,
 )
-from projects.engine.joints import Inset
-from projects.engine.plan.records import AXES, Axis, Dimension, Joint, Part
+from projects.engine.plan.records import AXES, Axis, Joint, Part
 from projects.engine.units import mm_per
 
 KEY = "one_place"
@@ -69,14 +67,10 @@ def _inset(look: Look, joint: Joint, part: Part) -> dict[Axis, Span]:
     """Return what a tenon's shoulders leave of its part, across it."""
     left: dict[Axis, Span] = {}
     for inset in look.solution.cuts[joint.key].insets:
-        axis = part.axes[_dimension(inset, joint, part)]
+        across = part.across(joint.guest.axis)
+        axis = part.axes[across if inset.of == "across" else inset.of]
         left[axis] = (inset.mm, look.extent_mm(part, axis) - inset.mm)
     return left
-
-
-def _dimension(inset: Inset, joint: Joint, part: Part) -> Dimension:
-    of = part.across(joint.guest.axis) if inset.of == "across" else inset.of
-    return cast(Dimension, of)
 
 
 def _shared_mm(look: Look, one: _Body, other: _Body) -> Fraction:
@@ -130,8 +124,8 @@ def _find(look: Look) -> Iterator[Finding]:
                 by=look.said(by_mm),
             ),
             why=words(
-                "Two parts can't be in one place. Move one, shorten it or its tenon, or "
-                "join the two."
+                "Two parts can't be in one place. Move one, shorten it or its "
+                "tenon, or join the two."
             ),
             source=PRACTICE,
             where=tuple(here),

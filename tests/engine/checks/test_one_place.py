@@ -16,6 +16,7 @@ def corner(*, long, **tenon):
 
     Both stand 1/2 in below its top, 3 in wide and 3/4 thick, in the middle of the leg.
     """
+    cut = {"depth": long, "tenon": tenon}
     return made(
         [part("leg", "zyx"), part("rail", "xzy"), part("apron", "yzx")],
         joints=[
