@@ -81,10 +81,7 @@ def _opened(data: bytes, file_name: str) -> Image.Image:
             warnings.simplefilter("error", Image.DecompressionBombWarning)
             image = Image.open(io.BytesIO(data), formats=ACCEPTED)
             if image.width * image.height > MAX_PIXELS:
-                raise PictureError(
-                    "{name}: a picture can have at most 24 megapixels",
-                    name=file_name[:80],
-                )
+                raise Image.DecompressionBombError
             if image.format == "JPEG" and data.count(b"\xff\xda") > MAX_SCANS:
                 raise PictureError(
                     "{name}: this JPEG is packed in more passes than a camera makes",
@@ -93,10 +90,12 @@ def _opened(data: bytes, file_name: str) -> Image.Image:
             # a JPEG can be unpacked small at once
             image.draft("RGB", (2 * LONGEST_SIDE, 2 * LONGEST_SIDE))
             image.load()
+    except (Image.DecompressionBombError, Image.DecompressionBombWarning) as error:
+        raise PictureError(
+            "{name}: a picture can have at most 24 megapixels", name=file_name[:80]
+        ) from error
     except (
         UnidentifiedImageError,
-        Image.DecompressionBombError,
-        Image.DecompressionBombWarning,
         OSError,
         SyntaxError,
         ValueError,

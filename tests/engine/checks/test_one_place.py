@@ -20,12 +20,8 @@ def corner(*, long, **tenon):
     return made(
         [part("leg", "zyx"), part("rail", "xzy"), part("apron", "yzx")],
         joints=[
-            joint(
-                "rail_in", "tenon", "rail.left", "leg.right", depth=long, tenon=tenon
-            ),
-            joint(
-                "apron_in", "tenon", "apron.back", "leg.front", depth=long, tenon=tenon
-            ),
+            joint("rail_in", "tenon", "rail.left", "leg.right", **cut),
+            joint("apron_in", "tenon", "apron.back", "leg.front", **cut),
         ],
         distances=[
             size("leg", "length", "zyx", "17"),
