@@ -13,6 +13,8 @@ from projects.engine.draft.document import face_parts
 from projects.engine.draft.records import Fix, Look, Note, Question, Ref
 from projects.present.draft_words import FACES, title_of
 
+KINDS = ("open", "slot", "place")
+
 
 @dataclass(frozen=True, kw_only=True)
 class Way:
@@ -25,7 +27,10 @@ class Way:
 
 @dataclass(frozen=True, kw_only=True)
 class NoteLine:
-    """One thing to look at; `kind` is error, open, place or gives."""
+    """One thing to look at; `kind` is error, open, slot, place or gives.
+
+    Of these the plan can be published with the last three.
+    """
 
     kind: str
     text: str
@@ -53,17 +58,21 @@ def note_lines(document: Document, look: Look) -> tuple[NoteLine, ...]:
         NoteLine(kind="error", text=said(note), ways=_entries(document, note))
         for note in (*look.contradictions, *look.troubles)
     ]
-    for kind, needed in (("open", True), ("place", False)):
-        lines += [
-            NoteLine(kind=kind, text=said(note), ways=_fixes(document, note))
-            for note in look.questions
-            if note.needed is needed
-        ]
+    lines += [
+        NoteLine(kind=_kind(note), text=said(note), ways=_fixes(document, note))
+        for note in sorted(look.questions, key=lambda note: KINDS.index(_kind(note)))
+    ]
     lines += [
         NoteLine(kind="gives", text=said(note), ways=_entries(document, note))
         for note in look.gives
     ]
     return tuple(lines)
+
+
+def _kind(question: Question) -> str:
+    if question.needed:
+        return "open"
+    return "slot" if question.cuts else "place"
 
 
 def _fault(document: Document, note: Note) -> str:

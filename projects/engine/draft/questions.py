@@ -205,10 +205,14 @@ class _Asker:
             message = "{parts}: nothing ties {them} to the rest of the piece yet"
         else:
             message = "{parts}: nothing says where {they}, {directions}"
+        cuts = self._has_slots(keys)
+        if cuts:
+            message += ", so nobody can tell where its slot is cut"
         answer = "Set a distance from another part, join {them} to one, or make a face "
         return Question(
             kind="place",
             needed=False,
+            cuts=cuts,
             message=f"{message}. {answer}flush",
             values={
                 "parts": listed([part.name for part in parts]),
@@ -228,4 +232,12 @@ class _Asker:
                     Fix(kind="flush", faces=(face,)),
                 )
             ),
+        )
+
+    def _has_slots(self, keys: tuple[str, ...]) -> bool:
+        """Say whether something is cut where one of these parts meets another."""
+        return any(
+            (joint.guest.part in keys) is not (joint.host.part in keys)
+            and joint.kind != "butt"
+            for joint in self.plan.joints
         )

@@ -74,7 +74,7 @@ class Question(Note):
     """Say what nothing fixes yet.
 
     `needed` where the plan can't be published without an answer: a `place` alone
-    is not, nobody cuts to it.
+    is not. `cuts` where somebody cuts to it all the same: a slot's place.
     """
 
     kind: Literal["size", "face", "distance", "place"]
@@ -82,6 +82,7 @@ class Question(Note):
     faces: tuple[str, ...]
     axes: tuple[Axis, ...]
     fixes: tuple[Fix, ...]
+    cuts: bool = False
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -187,13 +188,24 @@ class Conflict(Note):
     mine: Any
     theirs: Any
 
+    @property
+    def stays(self) -> bool:
+        """Whether one removed the entry and the other changed it, so that it stays."""
+        return not self.field and None in (self.mine, self.theirs)
+
+    @property
+    def place(self) -> str:
+        """Which entry and field it is about; the same in every merge of one change."""
+        ref = self.at[0]
+        return f"{ref.list_name}:{ref.key or ref.index}:{self.field}"
+
 
 @dataclass(frozen=True, kw_only=True)
 class Merged:
     """Hold two people's changes in one document.
 
     Where they are in conflict it holds `theirs`; a removed entry that the other
-    changed is kept. `mine` and `theirs` are the changes since the base.
+    worked on is kept. `mine` and `theirs` are the changes since the base.
     """
 
     document: Document

@@ -172,6 +172,23 @@ class TestQuestions:
         ]
         assert look.drawn[1].guessed_places == {"x", "z"}
 
+    def test_where_nobody_could_tell_a_slot_s_place_it_says_so(self):
+        document = boot_bench()
+        document["flush"] = []
+        document["distances"] += [
+            size(key, "width", axes, "12")
+            for key, axes in (
+                ("left_side", "zyx"),
+                ("right_side", "zyx"),
+                ("shelf", "xyz"),
+            )
+        ]
+        slots = [one for one in draft.look(document).questions if one.kind == "place"]
+
+        assert slots
+        assert all(one.cuts for one in slots)
+        assert "so nobody can tell where its slot is cut. Set a" in slots[0].text
+
     def test_a_distance_to_be_shown_that_nothing_fixes(self):
         document = boot_bench()
         document["flush"][0].remove("shelf.front")
