@@ -5,15 +5,19 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Sequence
 from fractions import Fraction
 from typing import cast
 
 from django.db.models import Exists, OuterRef, QuerySet
 
+from projects import adapters, progress
 from projects.engine.fit.miscut import Blank, LetGive, Miscut, UseAs
+from projects.engine.fit.system import SizeKey
+from projects.engine.steps.sizing import sizes_cut
 from projects.engine.units import Length, exact_text, mm_per
 from projects.engine.units.length import UnitSystem
-from projects.models import Reading, WayOut
+from projects.models import Build, Decision, Reading, WayOut
 
 Details = dict[str, str]
 
@@ -35,6 +39,58 @@ def waiting() -> QuerySet[WayOut]:
         pk__gt=OuterRef("reading"),
     )
     return WayOut.objects.filter(~Exists(newer), ~Exists(read_again), decisions=None)
+
+
+def is_cut_of(row: Reading, part: str) -> bool:
+    """Tell whether a row says a size as cut of a part, written as `cut:shelf`."""
+    return row.target.rpartition(".")[0] == part
+
+
+def written_with(decision: Decision, row: Reading) -> bool:
+    """Tell whether a row follows from a decision: one moment, one hand."""
+    return (row.at, row.by_id) == (decision.at, decision.by_id)
+
+
+def read_since(
+    way: WayOut, rows: Iterable[Reading], decisions: Iterable[Decision]
+) -> bool:
+    """Tell whether what a proposal is about was measured again, or set aside.
+
+    What its own `decisions` wrote is not meant.
+    """
+    decided = {(decision.at, decision.by_id) for decision in decisions}
+    return any(
+        row.target == way.reading.target
+        and row.pk > way.reading_id
+        and (row.at, row.by_id) not in decided
+        for row in rows
+    )
+
+
+def agreed_to_cut(ways: Iterable[WayOut]) -> frozenset[str]:
+    """Return the parts, by key, that the newest proposals have agreed to cut again.
+
+    `ways` come oldest first, with their decisions.
+    """
+    newest = {way.reading.target: way for way in ways}
+    return frozenset(
+        target.partition(":")[2].rpartition(".")[0]
+        for target, way in newest.items()
+        if way.kind != WayOut.Kind.LET_GIVE
+        and (decisions := sorted(way.decisions.all(), key=lambda row: row.pk))
+        and decisions[-1].agreed
+    )
+
+
+def marked_as_cut(build: Build, ways: Sequence[WayOut]) -> frozenset[SizeKey]:
+    """Return the sizes that count as cut, as their steps are marked; costs a query.
+
+    Not those of parts that it was agreed to cut again.
+    """
+    plan, again = adapters.plan_of(build.revision), agreed_to_cut(ways)
+    done = progress.done_steps(build.marks.all())
+    sizes = sizes_cut(plan, adapters.steps_of(plan), done)
+    return frozenset(size for size in sizes if size[0] not in again)
 
 
 def wanted_details(found: Miscut, unit: UnitSystem) -> Details:

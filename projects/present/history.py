@@ -10,13 +10,28 @@ from django.utils.translation import gettext as _
 
 from projects.adapters import current_rows, read_target
 from projects.engine.plan.records import Plan
-from projects.models import Reading
+from projects.models import Decision, Reading, WayOut
 from projects.present.log_form import target_name
+from projects.ways_out import written_with
+
+
+@dataclass(frozen=True, kw_only=True)
+class Because:
+    """A decision on a miscut that wrote a row, and the row that it wrote."""
+
+    way: WayOut
+    decision: Decision
+    part: str
+    is_aside: bool
 
 
 @dataclass(frozen=True, kw_only=True)
 class HistoryLine:
-    """One row of the history; `stands` where it still counts."""
+    """One row of the history; `stands` where it still counts.
+
+    `because` is the decision that wrote it; of a row that counts no more, the one that
+    set it aside.
+    """
 
     row: Reading
     kind: str
@@ -24,14 +39,21 @@ class HistoryLine:
     dimension: str
     read: str
     stands: bool
+    because: Because | None
 
 
-def history(rows: Sequence[Reading], plan: Plan) -> list[HistoryLine]:
-    """Return every row, newest first."""
+def history(
+    rows: Sequence[Reading], plan: Plan, ways: Sequence[WayOut] = ()
+) -> list[HistoryLine]:
+    """Return every row, newest first; `ways` come with their decisions."""
     standing = {row.pk for row in current_rows(rows)}
-    lines = []
+    lines: list[HistoryLine] = []
+    newer: dict[tuple[str, int], Because | None] = {}
     for row in reversed(rows):
         target = read_target(row.target, plan)
+        because = _because(row, plan, ways)
+        followed = newer.get((row.target, row.point))
+        newer[row.target, row.point] = because
         lines.append(
             HistoryLine(
                 row=row,
@@ -40,9 +62,25 @@ def history(rows: Sequence[Reading], plan: Plan) -> list[HistoryLine]:
                 dimension=(target.dimension or "") if target else "",
                 read=row_text(row),
                 stands=row.pk in standing,
+                because=followed if followed and followed.is_aside else because,
             )
         )
     return lines
+
+
+def _because(row: Reading, plan: Plan, ways: Sequence[WayOut]) -> Because | None:
+    for way in ways:
+        for decision in way.decisions.all():
+            # a distance that gives writes no row
+            if way.kind != WayOut.Kind.LET_GIVE and written_with(decision, row):
+                target = read_target(way.reading.target, plan)
+                return Because(
+                    way=way,
+                    decision=decision,
+                    part=target_name(target, plan) if target else way.reading.target,
+                    is_aside=row.mm is None,
+                )
+    return None
 
 
 def row_text(row: Reading) -> str:

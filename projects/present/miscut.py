@@ -2,19 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Collection, Iterable, Sequence
 from dataclasses import dataclass
 
 from projects.adapters import read_target
 from projects.engine.fit.advice import Target
-from projects.engine.fit.miscut import LetGive, Miscut, Outcome, miscuts
+from projects.engine.fit.miscut import Change, LetGive, Miscut, Outcome, miscuts
 from projects.engine.fit.solve import Solution
+from projects.engine.fit.system import SizeKey
 from projects.engine.plan.records import Plan
 from projects.engine.units import Shown
 from projects.models import Build, Decision, Reading, WayOut
 from projects.present.log_form import target_name
 from projects.showing import Showing
-from projects.ways_out import mm_of
+from projects.ways_out import mm_of, read_since
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -40,9 +41,13 @@ class Before:
 
 @dataclass(frozen=True, kw_only=True)
 class Follows:
-    """What follows from a state: sizes not cut yet that change, distances that give."""
+    """What follows from a state: sizes not cut yet that change, distances that give.
+
+    `stuck` are sizes that would change, of parts whose step is marked as done.
+    """
 
     changes: tuple[Before, ...]
+    stuck: tuple[Before, ...]
     giving: tuple[Before, ...]
 
 
@@ -157,15 +162,8 @@ def _let_give(way: LetGive, found: Miscut, showing: Showing) -> Way:
 
 def _follows(outcome: Outcome, showing: Showing) -> Follows:
     return Follows(
-        changes=tuple(
-            Before(
-                name=change.part.name,
-                dimension=change.dimension,
-                before=showing.of(change.before_mm),
-                after=showing.of(change.after_mm),
-            )
-            for change in outcome.changes
-        ),
+        changes=_before(outcome.changes, showing),
+        stuck=_before(outcome.stuck, showing),
         giving=tuple(
             Before(
                 name=giving.distance.name,
@@ -178,6 +176,28 @@ def _follows(outcome: Outcome, showing: Showing) -> Follows:
     )
 
 
+def _before(changes: Iterable[Change], showing: Showing) -> tuple[Before, ...]:
+    return tuple(
+        Before(
+            name=change.part.name,
+            dimension=change.dimension,
+            before=showing.of(change.before_mm),
+            after=showing.of(change.after_mm),
+        )
+        for change in changes
+    )
+
+
+def marked_names(solution: Solution, marked: Collection[SizeKey]) -> tuple[str, ...]:
+    """Return the parts that count as cut as marked, though their cut isn't logged."""
+    logged = {fact.key for fact in solution.readings.facts if fact.kind == "cut"}
+    return tuple(
+        part.name
+        for part in solution.plan.parts
+        if (part.key, "length") in marked and part.key not in logged
+    )
+
+
 def ways_of(build: Build) -> list[WayOut]:
     """Return a build's proposals with their decisions, oldest first: two queries."""
     found = WayOut.objects.filter(build=build).select_related("by", "reading")
@@ -185,10 +205,9 @@ def ways_of(build: Build) -> list[WayOut]:
 
 
 def told_ways(
-    ways: Sequence[WayOut], rows: Iterable[Reading], plan: Plan, showing: Showing
+    ways: Sequence[WayOut], rows: Sequence[Reading], plan: Plan, showing: Showing
 ) -> list[Told]:
     """Return proposals newest first; `rows` are all readings of the build."""
-    newest_reading = {row.target: row.pk for row in rows}
     newest_way = {way.reading.target: way.pk for way in ways}
     return [
         _told(
@@ -196,7 +215,7 @@ def told_ways(
             plan,
             showing,
             is_newest=newest_way[way.reading.target] == way.pk
-            and newest_reading.get(way.reading.target) == way.reading_id,
+            and not read_since(way, rows, way.decisions.all()),
         )
         for way in reversed(ways)
     ]

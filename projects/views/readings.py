@@ -139,12 +139,12 @@ def reading_set_aside(request: HtmxRequest, pk: int) -> HttpResponse:
 def _history(
     request: HtmxRequest, build: Build, rows: list[Reading], *, error: str = ""
 ) -> HttpResponse:
-    plan = adapters.plan_of(build.revision)
+    plan, ways = adapters.plan_of(build.revision), ways_of(build)
     context = {
         "build": build,
-        "told": told_ways(ways_of(build), rows, plan, showing_for(request, plan)),
+        "told": told_ways(ways, rows, plan, showing_for(request, plan)),
         "problems": adapters.problems_of(build, rows),
-        "lines": history(rows, plan),
+        "lines": history(rows, plan, ways),
         "error": error,
         "is_own": build.student_id == signed_in(request).pk,
     }

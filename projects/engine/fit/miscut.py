@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 import hashlib
+from collections.abc import Collection
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from projects.engine.errors import EngineError
 from projects.engine.fit.equations import wanted
 from projects.engine.fit.solve import Solution, fact_input, solve
+from projects.engine.fit.system import SizeKey
 from projects.engine.plan.readings import Fact
 from projects.engine.plan.records import DIMENSIONS, Dimension, Distance, Part, Plan
 from projects.engine.units import mm_per
@@ -43,9 +45,13 @@ class Giving:
 
 @dataclass(frozen=True, kw_only=True)
 class Outcome:
-    """Hold what follows from a state of a build: sizes that change, distances too."""
+    """Hold what follows from a state of a build: sizes that change, distances too.
+
+    `stuck` are sizes that would change but are marked as cut, though not logged.
+    """
 
     changes: tuple[Change, ...]
+    stuck: tuple[Change, ...]
     giving: tuple[Giving, ...]
 
 
@@ -140,36 +146,40 @@ def miscuts(solution: Solution) -> tuple[tuple[Fact, Fraction], ...]:
     return tuple(
         (fact, off)
         for fact, off in found
-        if off is not None and not _fits(solution.plan, off)
+        if off is not None and not fits(solution.plan, off)
     )
 
 
-def _fits(plan: Plan, off_mm: Fraction) -> bool:
+def fits(plan: Plan, off_mm: Fraction) -> bool:
+    """Tell whether a size is off by less than half a mark of the tape [mm]."""
     return 2 * plan.tape * abs(off_mm) < mm_per("in")
 
 
-def miscut(solution: Solution, fact: Fact) -> Miscut | None:
+def miscut(
+    solution: Solution, fact: Fact, *, marked: Collection[SizeKey] = ()
+) -> Miscut | None:
     """Return what a size as cut changes and the ways out; None where it fits.
 
-    It fits where it is off by less than half a mark of the tape. Raises `EngineError`
-    where the readings without it contradict each other.
+    It fits where it is off by less than half a mark of the tape. `marked` are the
+    sizes whose steps are marked as done: they count as cut, logged or not. Raises
+    `EngineError` where the readings without it contradict each other.
     """
     if fact.dimension is None or fact not in solution.readings.facts:
         raise EngineError("there is no size as cut here")
     before = _without(solution, fact)
     part, size = solution.plan.part_by_key[fact.key], (fact.key, fact.dimension)
     wanted_mm, cut_mm = before.sizes[size], solution.sizes[size]
-    if _fits(solution.plan, cut_mm - wanted_mm):
+    if fits(solution.plan, cut_mm - wanted_mm):
         return None
     return Miscut(
         fact=fact,
         part=part,
         wanted_mm=wanted_mm,
         cut_mm=cut_mm,
-        as_it_is=_outcome(before, solution),
+        as_it_is=_outcome(before, solution, marked),
         blank=_blank(before, part),
-        let_give=tuple(_let_give(before, solution, fact)),
-        use_as=tuple(_use_as(before, solution, part)),
+        let_give=tuple(_let_give(before, solution, fact, marked)),
+        use_as=tuple(_use_as(before, solution, part, marked)),
     )
 
 
@@ -178,7 +188,7 @@ def _without(solution: Solution, fact: Fact) -> Solution:
     return solve(solution.plan, replace(solution.readings, facts=facts))
 
 
-def _outcome(before: Solution, after: Solution) -> Outcome:
+def _outcome(before: Solution, after: Solution, marked: Collection[SizeKey]) -> Outcome:
     cut = {
         (fact.key, fact.dimension)
         for fact in after.readings.facts
@@ -201,7 +211,11 @@ def _outcome(before: Solution, after: Solution) -> Outcome:
         was, comes = before.distances[distance.key], after.distances[distance.key]
         if distance.value and was is not None and comes is not None and was != comes:
             giving.append(Giving(distance=distance, before_mm=was, after_mm=comes))
-    return Outcome(changes=tuple(changes), giving=tuple(giving))
+    return Outcome(
+        changes=tuple(c for c in changes if (c.part.key, c.dimension) not in marked),
+        stuck=tuple(c for c in changes if (c.part.key, c.dimension) in marked),
+        giving=tuple(giving),
+    )
 
 
 def _blank(before: Solution, part: Part) -> Blank:
@@ -212,7 +226,9 @@ def _blank(before: Solution, part: Part) -> Blank:
     )
 
 
-def _let_give(before: Solution, after: Solution, fact: Fact) -> list[LetGive]:
+def _let_give(
+    before: Solution, after: Solution, fact: Fact, marked: Collection[SizeKey]
+) -> list[LetGive]:
     """Return what follows for each wanted distance that could give instead.
 
     Those are the ones in the sum of the size; each is put behind all others in turn.
@@ -227,7 +243,7 @@ def _let_give(before: Solution, after: Solution, fact: Fact) -> list[LetGive]:
             solved = solve(given_first(before.plan, distance.key), after.readings)
         except EngineError:
             continue  # with this one given the piece can't be built at all
-        outcome = _outcome(before, solved)
+        outcome = _outcome(before, solved, marked)
         # where others give as well, this is no way of its own
         if [giving.distance.key for giving in outcome.giving] == [distance.key]:
             found.append(LetGive(distance=distance, outcome=outcome))
@@ -248,9 +264,15 @@ def given_first(plan: Plan, key: str) -> Plan:
     return replace(plan, distances=held, digest=digest)
 
 
-def _use_as(before: Solution, after: Solution, part: Part) -> list[UseAs]:
-    """Return the other parts of its stock that it is large enough for, least waste."""
+def _use_as(
+    before: Solution, after: Solution, part: Part, marked: Collection[SizeKey]
+) -> list[UseAs]:
+    """Return the other parts of its stock that it is large enough for, least waste.
+
+    Not those cut already; one ripped to its width is not, before it is cut off.
+    """
     cut = {fact.key for fact in after.readings.facts if fact.kind == "cut"}
+    cut |= {key for key, dimension in marked if dimension == "length"}
     length_mm, width_mm = (after.sizes[part.key, d] for d in ("length", "width"))
     found = [
         UseAs(

@@ -154,6 +154,29 @@ class TestUsingItElsewhere:
         assert [way.part.key for way in found.use_as] == ["right"]
 
 
+class TestSizesMarkedAsCut:
+    SHORT = case({"cut": {"shelf.length": "35"}})
+
+    def test_they_change_no_more(self):
+        found = miscut(self.SHORT, SHELF, marked={("rail", "length")})
+        assert found is not None
+        [stuck] = found.as_it_is.stuck
+        [way] = found.let_give
+
+        assert found.as_it_is.changes == ()
+        assert (stuck.part.key, stuck.before_mm) == ("rail", inches("141/4"))
+        assert way.outcome == found.as_it_is
+
+    @pytest.mark.parametrize(
+        ("dimension", "serves"), [("length", ["right"]), ("width", ["left", "right"])]
+    )
+    def test_a_part_cut_off_needs_no_other(self, dimension, serves):
+        found = miscut(self.SHORT, SHELF, marked={("left", dimension)})
+        assert found is not None
+
+        assert [way.part.key for way in found.use_as] == serves
+
+
 @pytest.mark.parametrize(
     "fact",
     [

@@ -10,12 +10,18 @@ from fractions import Fraction
 
 import pytest
 from django.urls import reverse
+from django.utils import timezone
 
-from projects import ways_out
-from projects.models import Decision, Reading, WayOut
+from projects import adapters, ways_out
+from projects.engine.fit.advice import Target
+from projects.models import Build, Decision, Reading, StepMark, WayOut
 from tests.factories import POPLAR, SHELF_CUT, help_in, log
 
 IN = Fraction(254, 10)
+SHELF_WIDE = Target(kind="cut", key="shelf", dimension="width")
+SEAT_CUT = Target(kind="cut", key="seat", dimension="length")
+DIVIDER_CUT = Target(kind="cut", key="divider", dimension="length")
+RAIL_CUT = Target(kind="cut", key="back_rail", dimension="length")
 CUT_AGAIN = {"way": "cut_again", "left_length": "40", "left_width": "16"}
 
 
@@ -43,6 +49,28 @@ def proposed(short, url, as_student, build):
     """Cutting it again, proposed by the student."""
     as_student.post(url, CUT_AGAIN | {"note": "Slipped at the fence"})
     return build.ways_out.get()
+
+
+def facts(build):
+    """Return the sizes as cut that count in a build [mm]."""
+    again = Build.objects.with_plan().get(pk=build.pk)
+    solution = adapters.solve_build(again, list(again.readings.all()))
+    return {
+        f"cut:{fact}": reading.length.mm
+        for fact, reading in solution.readings.facts.items()
+        if fact.kind == "cut"
+    }
+
+
+def mark(build, step, *, done=True):
+    StepMark.objects.create(
+        build=build,
+        step=step,
+        title=step,
+        done=done,
+        at=timezone.now(),
+        by=build.student,
+    )
 
 
 def decide(client, way, **data):
@@ -108,8 +136,9 @@ class TestThePage:
         self, short, url, as_student, proposed, django_assert_num_queries
     ):
         for _ in range(3):
-            # session, user, build, readings, ways, decisions, may propose, may decide
-            with django_assert_num_queries(8):
+            # session, user, build, readings, ways, decisions, marks, may propose,
+            # may decide
+            with django_assert_num_queries(9):
                 as_student.get(url)
             as_student.post(url, CUT_AGAIN)
 
@@ -219,7 +248,8 @@ class TestDeciding:
         assert answered["Location"] == url
         assert proposed.decisions.get().by == instructor
         assert "Agreed: what to do now" in words(page)
-        assert "Set the reading aside" in words(page)
+        assert "Cut Lower shelf again:" in words(page)
+        assert page.context["wanted"].spoken == "35 and 1 quarter inches"
 
     def test_not_agreeing_takes_a_note(self, proposed, as_instructor):
         silent = decide(as_instructor, proposed, agreed="0")
@@ -286,18 +316,70 @@ class TestDeciding:
 
 
 class TestWhatAgreedMeans:
-    def test_the_reading_is_set_aside_by_the_verb_there_is(
+    def test_to_be_cut_again_it_is_uncut(
+        self, proposed, short, as_student, as_instructor, instructor, url, build
+    ):
+        log(build, SHELF_WIDE, "13", instrument="tape")
+        decide(as_instructor, proposed, agreed="1")
+        page = words(as_student.get(url))
+        wide, aside = build.readings.order_by("target", "pk").filter(mm=None)[::-1]
+
+        assert "No cut of it counts here now." in page
+        assert "Log the new cut when it is done." in page
+        assert {wide.target, aside.target} == {str(SHELF_CUT), str(SHELF_WIDE)}
+        assert {wide.by, aside.by} == {instructor}
+        assert not facts(build)
+        assert Reading.objects.filter(pk=short.pk, mm=35 * IN).exists()
+
+    def test_a_new_cut_counts_and_ends_it(
         self, proposed, as_student, as_instructor, url, build
     ):
         decide(as_instructor, proposed, agreed="1")
-        rows = Reading.objects.count()
-        form = {"target": str(SHELF_CUT), "point": "1"}
-        as_student.post(reverse("reading-set-aside", args=[build.pk]), form)
-        page = words(as_student.get(url))
+        log(build, SHELF_CUT, "35 1/4", instrument="tape")
 
-        assert Reading.objects.count() == rows + 1
-        assert "No cut of it counts here now." in page
-        assert "Log the new cut when it is done." in page
+        assert facts(build) == {"cut:shelf.length": 141 * IN / 4}
+        assert "As logged it fits" in words(as_student.get(url))
+        assert "Agreed: what to do now" not in words(as_student.get(url))
+        assert decide(as_instructor, proposed, agreed="0", note="No").status_code == 422
+
+    def test_a_second_thought_lets_it_count_again(
+        self, proposed, as_instructor, url, build
+    ):
+        def decided(agreed):
+            answered = decide(as_instructor, proposed, agreed=agreed, note="Look")
+            assert answered.status_code == 302
+            return facts(build)
+
+        as_cut = {"cut:shelf.length": 35 * IN}
+        assert [decided(agreed) for agreed in "1101001"] == [
+            {}, {}, as_cut, {}, as_cut, as_cut, {},
+        ]  # fmt: skip
+        assert "Decide anew" in words(as_instructor.get(url))
+
+    def test_the_history_says_why(self, proposed, as_student, as_instructor, build):
+        history = reverse("readings", args=[build.pk])
+        said = "set aside: cut again, agreed by Ottoline Varga on"
+        decide(as_instructor, proposed, agreed="1")
+        agreed = as_student.get(history)
+        decide(as_instructor, proposed, agreed="0", note="Keep it")
+
+        # the reading, and what set it aside
+        assert words(agreed).count(said) == 2
+        assert "counts again: not agreed any more, by Ottoline Varga on" in words(
+            as_student.get(history)
+        )
+
+    def test_what_was_agreed_to_give_ends_with_it(
+        self, short, url, as_student, as_instructor, build
+    ):
+        as_student.post(url, {"way": "let_give:overall_width"})
+        decide(as_instructor, build.ways_out.get(), agreed="1")
+        as_student.post(url, CUT_AGAIN)
+        decide(as_instructor, build.ways_out.last(), agreed="1")
+        build.refresh_from_db()
+
+        assert (build.let_give, build.let_give_for) == ("", "")
+        assert not facts(build)
 
     def test_a_distance_that_gives_already_asks_for_nothing(
         self, short, url, as_student, as_instructor, build
@@ -316,6 +398,97 @@ class TestWhatAgreedMeans:
 
         assert "Log the cut of Centre divider" in words(page)
         assert "?log=cut:divider.length" in page.content.decode()
+        assert "Cut Lower shelf again:" in words(page)
+        assert not facts(build)
+
+    def test_used_as_it_is_it_is_the_other_part(
+        self, build, url, as_student, as_instructor
+    ):
+        log(build, POPLAR, "0.75")
+        log(build, RAIL_CUT, "34 3/4", instrument="tape")
+        page = reverse("build-miscut", args=[build.pk, "back_rail", "length"])
+        as_student.post(page, {"way": "use_as:toe_board"})
+        way = build.ways_out.get()
+        same = {**way.details, "trim_length": "1/100 in", "trim_width": "0 in"}
+        WayOut.objects.create(
+            build=build, reading=way.reading, kind="use_as", details=same,
+            at=way.at, by=way.by,
+        )  # fmt: skip
+        served = build.ways_out.last()
+        decide(as_instructor, served, agreed="1")
+        agreed, history = as_student.get(page), reverse("readings", args=[build.pk])
+
+        assert facts(build) == {"cut:toe_board.length": 139 * IN / 4}
+        assert "The piece is Toe board now: its cut is logged." in words(agreed)
+        assert "set aside: used as Toe board, agreed by" in words(
+            as_student.get(history)
+        )
+        assert "the piece cut as Back rail, agreed by" in words(as_student.get(history))
+        decide(as_instructor, served, agreed="0", note="It has a knot")
+        assert facts(build) == {"cut:back_rail.length": 139 * IN / 4}
+
+    def test_a_part_cut_since_is_not_logged_anew(
+        self, short, url, as_student, as_instructor, build
+    ):
+        as_student.post(url, {"way": "use_as:divider"})
+        way = build.ways_out.get()
+        same = {**way.details, "trim_length": "0 in", "trim_width": "0 in"}
+        WayOut.objects.create(
+            build=build,
+            reading=short,
+            kind="use_as",
+            details=same,
+            at=way.at,
+            by=way.by,
+        )
+        log(build, DIVIDER_CUT, "10", instrument="tape")
+        decide(as_instructor, build.ways_out.last(), agreed="1")
+
+        assert facts(build) == {"cut:divider.length": 10 * IN}
+
+
+class TestPartsMarkedAsCut:
+    """Their step is done, though nobody logged how they came out."""
+
+    @pytest.fixture
+    def marked(self, build, short):
+        for step in ("rip", "crosscut", "cut_sheet_parts"):
+            mark(build, step)
+
+    def test_they_are_not_cut_anew(self, marked, url, as_student):
+        answered = as_student.get(url)
+        follows = answered.context["page"].follows
+
+        assert {line.name for line in follows.changes} == {"Back rail", "Toe board"}
+        assert {line.name for line in follows.stuck} == {"Seat", "Plywood back"}
+        assert "Seat, length: cut already, its step is marked done." in words(answered)
+
+    def test_nor_offered_as_another_use(self, marked, url, as_student):
+        answered = as_student.get(url)
+        ways = [way.value for way in answered.context["page"].ways]
+
+        assert "use_as:divider" not in ways
+        assert "use_as:toe_board" in ways
+        assert "so not offered as another use: Left side," in words(answered)
+        assert as_student.post(url, {"way": "use_as:divider"}).status_code == 422
+
+    def test_moved_back_they_are(self, marked, url, as_student, build):
+        mark(build, "crosscut", done=False)
+        ways = [way.value for way in as_student.get(url).context["page"].ways]
+
+        assert "use_as:divider" in ways
+
+    def test_a_part_that_is_to_be_cut_again_is_uncut(
+        self, marked, url, as_student, as_instructor, build
+    ):
+        log(build, SEAT_CUT, "34", instrument="tape")
+        seat = reverse("build-miscut", args=[build.pk, "seat", "length"])
+        as_student.post(seat, CUT_AGAIN | {"keep": "1"})
+        decide(as_instructor, build.ways_out.get(), agreed="1")
+        follows = as_student.get(url).context["page"].follows
+
+        assert "Seat" in {line.name for line in follows.changes}
+        assert {line.name for line in follows.stuck} == {"Plywood back"}
 
 
 class TestWhereItIsOffered:
