@@ -237,20 +237,14 @@ def _save_distance(entry: Entry, data: QueryDict) -> Operation:
     name = text_in(data, "name")
 
     def operation(document: Document) -> Document:
-        named = {"name": name or _between(document, start, end), **fields}
+        # a distance that got no name is called after its ends
+        between = draft_words.between_words(document, start, end)
+        named = {"name": name or between, **fields}
         if entry.is_new:
             return engine.add_distance(document, **named)
         return engine.change_distance(document, entry.key, **named)
 
     return operation
-
-
-def _between(document: Document, start: str, end: str) -> str:
-    """Return a name for a distance that got none."""
-    return _("%(start)s to %(end)s") % {
-        "start": draft_words.short_face(document, start),
-        "end": draft_words.short_face(document, end),
-    }
 
 
 def _save_flush(entry: Entry, data: QueryDict) -> Operation:

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from dataclasses import dataclass, replace
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field, replace
 from typing import Any
 
 from django.http import QueryDict
@@ -17,13 +17,15 @@ from projects.engine.draft import Document
 from projects.engine.draft.document import entries
 from projects.engine.errors import EngineError
 from projects.present import draft_words
+from projects.present.draft_again import KEPT_ON
 
 
 @dataclass(frozen=True, kw_only=True)
 class Asked:
     """Hold a change somebody asks for: what to do, what it is called, on what.
 
-    `opens` is what stands open afterwards, where something does.
+    `opens` is what stands open afterwards, where something does: `moved` up or down,
+    or starting with what it `goes_on_with` from the entry before.
     """
 
     operation: Operation
@@ -31,6 +33,8 @@ class Asked:
     entry: Entry
     opens: Entry | None = None
     adds: bool = False
+    moved: str = ""
+    goes_on_with: Mapping[str, str] = field(default_factory=dict)
 
     def lands_on(self, document: Document) -> Entry:
         """Return the entry that the change leaves in view."""
@@ -60,9 +64,11 @@ def read_change(data: QueryDict) -> Asked:
 def _save(entry: Entry, data: QueryDict) -> Asked:
     """Add an entry, or change it."""
     operation = SAVING[entry.list_name](entry, data)
-    opens = None
+    opens, goes_on_with = None, {}
     if data.get("op") == "save:more":
         opens = Entry(list_name=entry.list_name, key=NEW)
+        kept = KEPT_ON.get(entry.list_name, ())
+        goes_on_with = {name: text_in(data, name) for name in kept}
     elif not entry.is_new and (
         entry.list_name in ("flush", "even") or data.get("op") == "save:unpictured"
     ):
@@ -73,6 +79,7 @@ def _save(entry: Entry, data: QueryDict) -> Asked:
         entry=entry,
         opens=opens,
         adds=entry.is_new,
+        goes_on_with=goes_on_with,
     )
 
 
@@ -135,7 +142,8 @@ def _moved(by: int) -> Callable[[Entry, QueryDict], Asked]:
         opens = entry
         if entry.list_name not in KEYED and entry.key.isdecimal():
             opens = Entry(list_name=entry.list_name, key=str(int(entry.key) + by))
-        return _of(entry, operation, _("%(entry)s moved"), opens=opens)
+        asked = _of(entry, operation, _("%(entry)s moved"), opens=opens)
+        return replace(asked, moved="up" if by < 0 else "down")
 
     return verb
 

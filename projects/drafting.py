@@ -7,18 +7,31 @@ merged. Nothing that anybody sent is lost: what is in conflict is kept aside.
 
 from __future__ import annotations
 
-import json
 from collections.abc import Callable
 from dataclasses import dataclass
 
 from django.db import transaction
-from django.utils import timezone
 from django.utils.translation import gettext as _
 
 from projects import actions
+from projects.draft_states import (
+    MovedOnError,
+    append,
+    current_change,
+    document_of,
+    go,
+    kept_aside,
+    locked,
+    next_change,
+    numbered,
+    step,
+)
 from projects.engine.draft import (
+    Change,
+    Conflict,
     Document,
     blank,
+    differences,
     merge,
     plan_text,
     read_document,
@@ -26,18 +39,37 @@ from projects.engine.draft import (
 )
 from projects.engine.draft.records import Merged
 from projects.engine.errors import EngineError
-from projects.engine.plan.json_text import MAX_BYTES
 from projects.engine.units.length import UnitSystem
 from projects.models import Draft, DraftChange, Plan, Revision, User
 
+__all__ = [
+    "MovedOnError",
+    "NothingNewError",
+    "Outcome",
+    "bring_in",
+    "change",
+    "current_change",
+    "document_of",
+    "edit",
+    "file_of",
+    "merged_with",
+    "next_change",
+    "publish",
+    "put_mine",
+    "redo",
+    "share",
+    "start",
+    "theirs_since",
+    "undo",
+    "unshare",
+]
+
 Operation = Callable[[Document], Document]
 Naming = Callable[[Document, Document], str]
-LONGEST_TITLE = 80
-LONGEST_WHAT = 200
 
 
-class MovedOnError(EngineError):
-    """Tell that somebody else changed the draft meanwhile."""
+class NothingNewError(EngineError):
+    """Tell that a draft is what the plan's newest revision is already."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -74,17 +106,6 @@ def edit(plan: Plan, by: User) -> Draft:
         return _begin(plan, by, document, what, based_on=newest)
 
 
-def document_of(change: DraftChange) -> Document:
-    """Return the document of one state."""
-    document: Document = json.loads(change.document)
-    return document
-
-
-def current_change(draft: Draft) -> DraftChange:
-    """Return the state a draft stands at; costs one query."""
-    return draft.changes.select_related("by").get(number=draft.current)
-
-
 def change(
     draft: Draft,
     by: User,
@@ -99,21 +120,21 @@ def change(
     `EngineError` where the operation can't be done; nothing is written then.
     """
     with transaction.atomic():
-        draft, current = _locked(draft)
+        draft, current = locked(draft)
         if based_on == current.number:
             old = document_of(current)
             new = operation(old)
-            return Outcome(change=_step(draft, current, new, by, what(old, new)))
-        base = _numbered(draft, based_on)
+            return Outcome(change=step(draft, current, new, by, what(old, new)))
+        base = numbered(draft, based_on)
         old = document_of(base)
         mine = operation(old)
         named = what(old, mine)
         merged = merge(old, mine, document_of(current))
         aside = None
         if merged.conflicts:
-            aside = _append(draft, base, mine, by, named, aside=True)
+            aside = append(draft, base, mine, by, named, aside=True)
             draft.save(update_fields=["last"])
-        made = _step(draft, current, merged.document, by, named)
+        made = step(draft, current, merged.document, by, named)
         return Outcome(change=made, merged=merged, aside=aside)
 
 
@@ -122,46 +143,73 @@ def merged_with(draft: Draft, aside: int, change: DraftChange) -> Merged:
 
     Raises `EngineError` where nothing is kept aside under that number.
     """
-    kept = _kept(draft, aside)
-    base = _numbered(draft, kept.parent or 0)
+    kept = kept_aside(draft, aside)
+    base = numbered(draft, kept.parent or 0)
     return merge(document_of(base), document_of(kept), document_of(change))
 
 
-def put_mine(draft: Draft, by: User, *, based_on: int, aside: int, n: int) -> Outcome:
-    """Put in what somebody wanted: conflict `n` of what was kept aside."""
+def put_mine(
+    draft: Draft, by: User, *, based_on: int, aside: int, place: str
+) -> Outcome:
+    """Put in what somebody wanted: the conflict at `place` of what was kept aside.
+
+    It goes into the newest state, whatever else was changed since the state numbered
+    `based_on`. Raises `MovedOnError` where the same was changed once more since.
+    """
     with transaction.atomic():
-        draft, current = _locked(draft, based_on=based_on)
-        conflicts = merged_with(draft, aside, current).conflicts
-        if not 0 <= n < len(conflicts):
+        draft, current = locked(draft)
+        merged = merged_with(draft, aside, current)
+        conflict = _conflict(merged, place)
+        if conflict is None:
             raise EngineError("this is no longer in conflict")
-        made = take_mine(document_of(current), conflicts[n])
-        step = _step(draft, current, made, by, _kept(draft, aside).what)
-        return Outcome(change=step, merged=merged_with(draft, aside, step))
+        if based_on != current.number:
+            seen = merged_with(draft, aside, numbered(draft, based_on))
+            before = _conflict(seen, place)
+            if before is None or before.theirs != conflict.theirs:
+                raise MovedOnError(
+                    "this was changed once more: look at it, then put yours in"
+                )
+        kept = kept_aside(draft, aside)
+        if conflict.stays and conflict.mine is not None:
+            # they took it out since; with it comes back what was tied to it
+            made = merged.document
+        else:
+            made = take_mine(document_of(current), conflict)
+        done = step(draft, current, made, by, kept.what)
+        left = merged_with(draft, aside, done)
+        return Outcome(change=done, merged=left, aside=kept if left.conflicts else None)
+
+
+def _conflict(merged: Merged, place: str) -> Conflict | None:
+    return next((one for one in merged.conflicts if one.place == place), None)
+
+
+def theirs_since(draft: Draft, number: int, made: DraftChange) -> tuple[Change, ...]:
+    """Return what others changed from the state `number` until `made` was made.
+
+    Costs two queries. Raises `EngineError` for a state that there isn't.
+    """
+    before = numbered(draft, made.parent or 0)
+    return differences(document_of(numbered(draft, number)), document_of(before))
 
 
 def undo(draft: Draft, *, based_on: int) -> DraftChange:
     """Go back to the state before; return it."""
     with transaction.atomic():
-        draft, current = _locked(draft, based_on=based_on)
+        draft, current = locked(draft, based_on=based_on)
         if current.parent is None:
             raise EngineError("there is nothing to undo")
-        return _go(draft, _numbered(draft, current.parent))
+        return go(draft, numbered(draft, current.parent))
 
 
 def redo(draft: Draft, *, based_on: int) -> DraftChange:
     """Go forward again to the newest state that followed; return it."""
     with transaction.atomic():
-        draft, _ = _locked(draft, based_on=based_on)
+        draft, _ = locked(draft, based_on=based_on)
         following = next_change(draft)
         if following is None:
             raise EngineError("there is nothing to redo")
-        return _go(draft, following)
-
-
-def next_change(draft: Draft) -> DraftChange | None:
-    """Return the state that redo would go to; costs one query."""
-    children = draft.changes.filter(parent=draft.current, aside=False)
-    return children.order_by("number").last()
+        return go(draft, following)
 
 
 def file_of(change: DraftChange) -> str:
@@ -176,21 +224,27 @@ def bring_in(draft: Draft, by: User, *, data: bytes) -> Outcome:
     """
     document = read_document(data)
     with transaction.atomic():
-        draft, current = _locked(draft)
+        draft, current = locked(draft)
         return Outcome(
-            change=_step(draft, current, document, by, _("plan file brought in"))
+            change=step(draft, current, document, by, _("plan file brought in"))
         )
 
 
 def publish(draft: Draft, by: User, *, based_on: int) -> Revision:
     """Publish the draft as the plan's next revision; the draft goes on from it.
 
-    Raises `EngineError` telling what is still open.
+    Raises `EngineError` telling what is still open, and `NothingNewError` where it
+    would be the newest revision once more.
     """
     with transaction.atomic():
-        draft, current = _locked(draft, based_on=based_on)
-        data = plan_text(document_of(current)).encode()
-        revision = actions.publish_plan(by, data, plan=draft.plan)
+        draft, current = locked(draft, based_on=based_on)
+        text = plan_text(document_of(current))
+        newest = draft.plan.revisions.order_by("number").last()
+        if newest and plan_text(read_document(newest.document)) == text:
+            raise NothingNewError(
+                "nothing changed since revision {number}", number=newest.number
+            )
+        revision = actions.publish_plan(by, text.encode(), plan=draft.plan)
         Draft.objects.filter(pk=draft.pk).update(based_on=revision)
         return revision
 
@@ -225,76 +279,5 @@ def _begin(
     based_on: Revision | None = None,
 ) -> Draft:
     draft = Draft.objects.create(plan=plan, based_on=based_on)
-    _go(draft, _append(draft, None, document, by, what))
+    go(draft, append(draft, None, document, by, what))
     return draft
-
-
-def _locked(draft: Draft, *, based_on: int | None = None) -> tuple[Draft, DraftChange]:
-    """Return the draft as it stands now, held until the transaction ends."""
-    held = Draft.objects.select_for_update(of=("self",)).select_related("plan")
-    draft = held.get(pk=draft.pk)
-    if based_on is not None and based_on != draft.current:
-        raise MovedOnError(
-            "somebody changed this draft meanwhile: look at it, then do it again"
-        )
-    return draft, draft.changes.get(number=draft.current)
-
-
-def _numbered(draft: Draft, number: int) -> DraftChange:
-    found = draft.changes.filter(number=number).first()
-    if found is None:
-        raise EngineError("this draft has no change number {number}", number=number)
-    return found
-
-
-def _kept(draft: Draft, number: int) -> DraftChange:
-    kept = _numbered(draft, number)
-    if not kept.aside:
-        raise EngineError("nothing is kept aside as number {number}", number=number)
-    return kept
-
-
-def _step(
-    draft: Draft, current: DraftChange, document: Document, by: User, what: str
-) -> DraftChange:
-    """Append a state after the current one and go there, if it is another."""
-    if document == document_of(current):
-        return current
-    return _go(draft, _append(draft, current, document, by, what))
-
-
-def _append(
-    draft: Draft,
-    parent: DraftChange | None,
-    document: Document,
-    by: User,
-    what: str,
-    *,
-    aside: bool = False,
-) -> DraftChange:
-    text = json.dumps(document, separators=(",", ":"))
-    if len(text) > MAX_BYTES:
-        raise EngineError("a plan is at most 1 MB")
-    draft.last += 1
-    return DraftChange.objects.create(
-        draft=draft,
-        number=draft.last,
-        parent=parent.number if parent else None,
-        document=text,
-        what=what[:LONGEST_WHAT],
-        aside=aside,
-        by=by,
-        at=timezone.now(),
-    )
-
-
-def _go(draft: Draft, change: DraftChange) -> DraftChange:
-    """Let the draft stand at a state; a plan with nothing published is called so."""
-    draft.current = change.number
-    draft.save(update_fields=["current", "last"])
-    title = str(document_of(change).get("title", "")).strip()[:LONGEST_TITLE]
-    plan = draft.plan
-    if title and title != plan.title and not plan.revisions.exists():
-        plan.title = title
-        plan.save(update_fields=["title"])
-    return change

@@ -16,6 +16,7 @@ from projects import members
 from projects.addresses import read_site
 from projects.members import Member
 from projects.models import Revision, ShopClass, User
+from projects.revision_choice import RevisionChoice
 from projects.roster import (
     LONGEST_NAME,
     MOST_STUDENTS,
@@ -102,7 +103,7 @@ class ClassForm(forms.Form):
     """Open a class: its title, the plan everybody builds, and who is in it so far."""
 
     title = forms.CharField(label=_("Class"), max_length=80)
-    revision = forms.ModelChoiceField(
+    revision = RevisionChoice(
         label=_("Plan"), queryset=Revision.objects.none(), empty_label=None
     )
     roster = forms.CharField(
@@ -118,7 +119,7 @@ class ClassForm(forms.Form):
         self.has_plans = newest.exists()
         choice = self.fields["revision"]
         if isinstance(choice, forms.ModelChoiceField):
-            choice.queryset = newest
+            choice.queryset = newest.select_related("plan__owner")
 
     def clean_roster(self) -> list[str]:
         """Return the names typed."""

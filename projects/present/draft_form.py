@@ -15,6 +15,7 @@ from projects.engine.errors import EngineError
 from projects.engine.joints import KINDS
 from projects.engine.plan.records import DIMENSIONS
 from projects.present import draft_words as w
+from projects.present.draft_again import another_joint
 from projects.present.draft_choices import choices_of
 from projects.present.draft_lines import slug_of
 from projects.present.draft_notes import said
@@ -54,7 +55,7 @@ class EntryForm:
 
     `values` are what stands in its fields, `errors` what is wrong by field, `notes`
     what else is said of the entry. `goes` is what goes with a part that is about to
-    be removed, None before that is asked.
+    be removed, None before that is asked. `moved` is up or down after a move.
     """
 
     entry: str
@@ -71,6 +72,7 @@ class EntryForm:
     last: int = 0
     goes: tuple[str, ...] | None = None
     is_typed: bool = False
+    moved: str = ""
 
     def value(self, name: str) -> str:
         """What stands in a field."""
@@ -86,8 +88,14 @@ class EntryForm:
     def focus(self) -> str:
         """The field to start at: the first that is wrong, or empty.
 
-        None where the form was only reloaded for its pick lists.
+        None where the form was only reloaded for its pick lists. After a move it is
+        the button that moves on, or at an end of the list the other.
         """
+        if self.moved:
+            is_down = self.index == 0 or (
+                self.moved == "down" and self.index < self.last
+            )
+            return "down" if is_down else "up"
         told = next((name for name in self.errors if name), "")
         if told or self.is_typed:
             return told
@@ -95,6 +103,11 @@ class EntryForm:
         if not self.is_new:
             return order[-1]
         return next((name for name in order if not self.value(name)), order[-1])
+
+    @property
+    def again(self) -> str:
+        """Which query opens the form of another joint like this one."""
+        return another_joint(self.values)
 
     @property
     def template(self) -> str:
@@ -112,6 +125,7 @@ def entry_form(
     is_whole: bool = False,
     errors: Mapping[str, Sequence[str]] | None = None,
     asks_to_remove: bool = False,
+    moved: str = "",
 ) -> EntryForm | None:
     """Return the form of an entry, or None where there is no such entry.
 
@@ -143,6 +157,7 @@ def entry_form(
         last=len(w.rows(document, list_name)) - 1,
         goes=_goes(document, list_name, key) if asks_to_remove else None,
         is_typed=is_whole,
+        moved=moved if moved in ("up", "down") else "",
     )
 
 

@@ -158,13 +158,9 @@ def _part_words(document: Document, part: Mapping[str, Any]) -> str:
 
 def _distance_words(document: Document, distance: Mapping[str, Any]) -> str:
     start, end = distance.get("from"), distance.get("to")
-    said = [
-        _("%(start)s to %(end)s")
-        % {
-            "start": w.short_face(document, start),
-            "end": w.short_face(document, end),
-        }
-    ]
+    between = w.between_words(document, start, end)
+    # one without a name of its own is called so already
+    said = [between] if between != distance.get("name") else []
     if distance.get("value"):
         said.append(_("wanted %(value)s") % {"value": w.text(distance["value"])})
     if distance.get("held"):

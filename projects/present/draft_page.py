@@ -11,14 +11,15 @@ from typing import Any
 from projects.engine import draft as engine
 from projects.engine.draft import Document
 from projects.engine.draft.document import units_of
-from projects.engine.draft.records import Look, Merged
+from projects.engine.draft.records import Look
 from projects.engine.plan.records import Plan
 from projects.engine.units.show import TAPES
-from projects.models import DraftChange
+from projects.models import DraftChange, Revision
 from projects.present.draft_drawing import VIEWS, draft_drawings, guessed_names
 from projects.present.draft_form import EntryForm, entry_form
 from projects.present.draft_lines import Line, Section, head_line, sections, slug_of
-from projects.present.draft_notes import NoteLine, note_lines, said
+from projects.present.draft_meanwhile import Meanwhile
+from projects.present.draft_notes import NoteLine, note_lines
 from projects.present.draft_pick import Picked, picked
 from projects.present.draft_steps import Steps, steps_of
 from projects.showing import Showing, showing_named
@@ -28,7 +29,8 @@ from projects.showing import Showing, showing_named
 class Opened:
     """What stands open on the page: an entry's form, and what was typed there.
 
-    `is_whole` where `typed` is all of the form, so that nothing else stands in it.
+    `is_whole` where `typed` is all of the form, so that nothing else stands in it;
+    `moved` is up or down where it was just moved.
     """
 
     list_name: str
@@ -37,15 +39,7 @@ class Opened:
     is_whole: bool = False
     errors: Mapping[str, Sequence[str]] | None = None
     asks_to_remove: bool = False
-
-
-@dataclass(frozen=True, kw_only=True)
-class Meanwhile:
-    """What others changed while somebody wrote, and what of it is in conflict."""
-
-    theirs: tuple[str, ...]
-    conflicts: tuple[str, ...]
-    aside: int | None
+    moved: str = ""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -69,7 +63,8 @@ class DraftPage:
     picked: Picked | None
     notes: tuple[NoteLine, ...]
     ready: bool
-    meanwhile: Meanwhile | None
+    nothing_new: bool
+    meanwhile: tuple[Meanwhile, ...]
     refusal: tuple[str, ...]
 
     @property
@@ -85,6 +80,12 @@ def look_at(text: str) -> Look:
 
 
 @lru_cache(maxsize=32)
+def written(published: str) -> str:
+    """Return a published plan file as a draft of it would be written."""
+    return engine.plan_text(engine.read_document(published))
+
+
+@lru_cache(maxsize=32)
 def steps_told(text: str) -> Steps:
     """Return what is told of the steps of a document, given as its JSON text."""
     return steps_of(look_at(text))
@@ -94,6 +95,12 @@ def steps_told(text: str) -> Steps:
 def drawings_of(text: str, view: str, showing: Showing) -> tuple[str, ...]:
     """Return the drawings of a document, given as its JSON text."""
     return draft_drawings(look_at(text), showing, view=view)
+
+
+def _is_same(change: DraftChange, published: Revision) -> bool:
+    """Tell whether a state of a draft is the revision it goes on from."""
+    document: Document = json.loads(change.document)
+    return engine.plan_text(document) == written(published.document)
 
 
 def is_faulty(change: DraftChange, list_name: str, key: str) -> bool:
@@ -128,13 +135,17 @@ def draft_page(
     redoes: str,
     shown_as: str,
     view: str,
+    published: Revision | None,
     opened: Opened | None = None,
     focus: str = "",
     pick: Sequence[str] = (),
-    meanwhile: Meanwhile | None = None,
+    meanwhile: Sequence[Meanwhile] = (),
     refusal: Sequence[str] = (),
 ) -> DraftPage:
-    """Return the page of the state `change`; `shown_as` is how sizes are shown."""
+    """Return the page of the state `change`; `shown_as` is how sizes are shown.
+
+    `published` is the revision that the draft goes on from.
+    """
     document: Document = json.loads(change.document)
     look = look_at(change.document)
     showing = showing_named(shown_as, head_plan(document))
@@ -157,7 +168,10 @@ def draft_page(
         picked=picked(document, look, pick) if pick else None,
         notes=note_lines(document, look),
         ready=look.ready,
-        meanwhile=meanwhile,
+        nothing_new=look.ready
+        and published is not None
+        and _is_same(change, published),
+        meanwhile=tuple(meanwhile),
         refusal=tuple(refusal),
     )
 
@@ -172,13 +186,5 @@ def _form(document: Document, look: Look, opened: Opened) -> EntryForm | None:
         is_whole=opened.is_whole,
         errors=opened.errors,
         asks_to_remove=opened.asks_to_remove,
-    )
-
-
-def meanwhile_of(merged: Merged, aside: int | None) -> Meanwhile:
-    """Return what others changed meanwhile, in words."""
-    return Meanwhile(
-        theirs=tuple(said(change) for change in merged.theirs),
-        conflicts=tuple(said(conflict) for conflict in merged.conflicts),
-        aside=aside if merged.conflicts else None,
+        moved=opened.moved,
     )

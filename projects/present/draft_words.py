@@ -132,6 +132,22 @@ def short_face(document: Document, face: Any) -> str:
     return f"{name_of(document, 'parts', part)} {FACES.get(name, name)}"
 
 
+def between_words(document: Document, start: Any, end: Any) -> str:
+    """Return what lies between two faces: `Left side left to Right side right`."""
+    part, name = face_parts(start)
+    other, other_name = face_parts(end)
+    if part and part == other:
+        return _("%(part)s, %(start)s to %(end)s") % {
+            "part": name_of(document, "parts", part),
+            "start": FACES.get(name, name),
+            "end": FACES.get(other_name, other_name),
+        }
+    return _("%(start)s to %(end)s") % {
+        "start": short_face(document, start),
+        "end": short_face(document, end),
+    }
+
+
 def title_of(document: Document, list_name: str, index: int) -> str:
     """Return what an entry is called."""
     every = rows(document, list_name)
@@ -200,6 +216,8 @@ def joint_words(document: Document, joint: dict[str, Any]) -> str:
                 _("stops %(by)s short of the %(at)s")
                 % {"by": text(stop.get("by")), "at": FACES.get(at, at)}
             )
+    if isinstance(joint.get("tenon"), dict):
+        said += _tenon_words(joint["tenon"])
     if isinstance(joint.get("dowels"), dict):
         dowels = joint["dowels"]
         said.append(
@@ -210,6 +228,21 @@ def joint_words(document: Document, joint: dict[str, Any]) -> str:
         end: short_face(document, joint.get(end)) for end in ("guest", "host")
     }
     return "; ".join((", ".join(word for word in said if word), ends))
+
+
+def _tenon_words(tenon: dict[str, Any]) -> list[str]:
+    """Return how thick a tenon is, and its shoulders; [] where nothing is said."""
+    thickness, shoulder = tenon.get("thickness"), tenon.get("edge_shoulder")
+    said = []
+    if isinstance(thickness, dict):
+        share = text(thickness.get("of_thickness"))
+        said.append(_("tenon %(share)s of the thickness") % {"share": share})
+    elif thickness:
+        said.append(_("tenon %(thickness)s thick") % {"thickness": text(thickness)})
+    if shoulder:
+        words = _("%(shoulder)s shoulder on each edge")
+        said.append(words % {"shoulder": text(shoulder)})
+    return said
 
 
 def depth_words_of(joint: dict[str, Any]) -> str:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from django.contrib.auth.decorators import login_required
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
+from django.urls import reverse
 from django.views.decorators.http import (
     require_http_methods,
     require_POST,
@@ -17,6 +18,7 @@ from projects.draft_forms import ShareForm, StartForm
 from projects.draft_pictures import bring_in_file
 from projects.engine.errors import EngineError
 from projects.forms import PlanFileForm
+from projects.http import HtmxRequest, respond, wants_fragment
 from projects.models import Draft
 from projects.present.draft_page import head_plan, look_at
 from projects.present.draft_trial import trial
@@ -88,30 +90,33 @@ def _bring_in(request: HttpRequest, draft: Draft, form: PlanFileForm) -> bool:
 
 @require_safe
 @login_required
-def draft_try(request: HttpRequest, pk: int) -> HttpResponse:
-    """Show the sizes with every stock as thick as `?t-KEY=` says; nothing is kept."""
+def draft_try(request: HtmxRequest, pk: int) -> HttpResponse:
+    """Show what follows from the readings of a trial build; nothing is kept.
+
+    htmx gets how many checks are open, for the draft's page: they take a while.
+    """
     draft = get_draft(request, pk)
     change = drafting.current_change(draft)
     planned = look_at(change.document).solution
     context: dict[str, object] = {"draft": draft}
     if planned is not None:
         head = head_plan(drafting.document_of(change))
-        typed = {
-            stock.key: request.GET.get(f"t-{stock.key}", "")[:40]
-            for stock in planned.plan.stock
-        }
         showing = showing_for(request, head)
+        found = findings(
+            planned,
+            shops.limits_of(need_instructor(request)),
+            draft.plan.acceptances.select_related("by"),
+            showing,
+        )
         context |= {
-            "trial": trial(planned, typed, showing),
             "showing": showing,
-            "found": findings(
-                planned,
-                shops.limits_of(need_instructor(request)),
-                draft.plan.acceptances.select_related("by"),
-                showing,
-            ),
+            "found": found,
+            "open_checks": sum(not line.accepted for line in found),
         }
-    return render(request, "projects/draft_try.html", context)
+        if not wants_fragment(request):
+            context["trial"] = trial(planned, request.GET, showing)
+    page, fragment = "projects/draft_try.html", "projects/_draft_checks.html"
+    return respond(request, page, fragment, context)
 
 
 @require_POST
@@ -121,12 +126,17 @@ def draft_publish(request: HttpRequest, pk: int) -> HttpResponse:
     draft = get_draft(request, pk)
     number = request.POST.get("based_on", "")
     based_on = int(number) if number.isdecimal() and len(number) < 10 else 0
+    told = "published"
     try:
         drafting.publish(draft, need_instructor(request), based_on=based_on)
+    except drafting.NothingNewError:
+        told = "unchanged"
     except EngineError as error:
         context = {"draft": draft, "why": lines(error)}
         return render(request, "projects/draft_unpublished.html", context, status=422)
-    return redirect("draft", pk)
+    newest = draft.plan.revisions.order_by("number").last()
+    query = f"{told}={newest.number}" if newest else ""
+    return redirect(f"{reverse('draft', args=[pk])}?{query}#told")
 
 
 @require_http_methods(["GET", "HEAD", "POST"])

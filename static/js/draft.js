@@ -1,6 +1,8 @@
-/* A draft's page. Two things links and forms alone can't do:
+/* A draft's page. Three things links and forms alone can't do:
    - pointing at a part in the drawing, then at another, offers what joins them (#draft-picked);
-   - opening another entry first saves what was typed into the one that is open. */
+   - opening another entry first saves what was typed into the one that is open;
+   - Ctrl+Z and Ctrl+Shift+Z press undo and redo. In a text field they are the browser's, and while something typed
+     is not saved they do nothing, so that it is not lost. */
 (() => {
   "use strict";
   let typed = false;
@@ -30,6 +32,14 @@
     form.querySelector("button[value=save]").click();
   }
 
+  const isText = (element) => element.matches("textarea, input:not([type=checkbox], [type=radio], [type=file])");
+
+  document.addEventListener("keydown", (event) => {
+    if (!(event.ctrlKey || event.metaKey) || event.altKey || event.key.toLowerCase() !== "z") return;
+    if (typed || isText(event.target)) return;
+    event.preventDefault();
+    document.querySelector(`.draft-bar button[value=${event.shiftKey ? "redo" : "undo"}]:enabled`)?.click();
+  });
   document.addEventListener("click", (event) => {
     const part = event.target.closest(".draft-drawing [data-part]");
     if (part) point(part.dataset.part);

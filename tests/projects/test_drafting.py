@@ -13,6 +13,7 @@ from projects.models.append_only import AppendOnlyError
 from tests.factories import InstructorFactory, RevisionFactory, plan_bytes
 
 STEPS = 60
+WIDTH = "distances:overall_width:value"
 
 
 @pytest.fixture
@@ -195,13 +196,65 @@ class TestTwoAtOnce:
         assert kept["distances"][0]["value"] == "32"
 
         made = drafting.put_mine(
-            bench, other, based_on=now(bench), aside=outcome.aside.number, n=0
+            bench, other, based_on=now(bench), aside=outcome.aside.number, place=WIDTH
         )
 
         assert document(bench)["distances"][0]["value"] == "32"
         assert made.change.what == "width"
         assert made.merged is not None
         assert not made.merged.conflicts
+
+    def test_what_others_save_meanwhile_does_not_keep_mine_out(self, bench, other):
+        seen = now(bench)
+        change(bench, bench.plan.owner, distance("overall_width", "40"))
+        aside = change(
+            bench, other, distance("overall_width", "32"), based_on=seen
+        ).aside.number
+        looked_at = now(bench)
+        change(bench, bench.plan.owner, distance("seat_height", "17"))
+        drafting.put_mine(bench, other, based_on=looked_at, aside=aside, place=WIDTH)
+        values = {d["key"]: d.get("value") for d in document(bench)["distances"]}
+
+        assert (values["overall_width"], values["seat_height"]) == ("32", "17")
+
+    def test_what_was_changed_once_more_is_looked_at_first(self, bench, other):
+        seen = now(bench)
+        change(bench, bench.plan.owner, distance("overall_width", "40"))
+        aside = change(
+            bench, other, distance("overall_width", "32"), based_on=seen
+        ).aside.number
+        looked_at = now(bench)
+        change(bench, bench.plan.owner, distance("overall_width", "41"))
+        put = {"aside": aside, "place": WIDTH}
+        with pytest.raises(drafting.MovedOnError):
+            drafting.put_mine(bench, other, based_on=looked_at, **put)
+
+        assert document(bench)["distances"][0]["value"] == "41"
+
+        drafting.put_mine(bench, other, based_on=now(bench), **put)
+
+        assert document(bench)["distances"][0]["value"] == "32"
+        with pytest.raises(EngineError, match="no longer in conflict"):
+            drafting.put_mine(bench, other, based_on=now(bench), **put)
+
+    def test_a_part_removed_since_comes_back_with_its_ties(self, bench, other):
+        seen = now(bench)
+        owner = bench.plan.owner
+        change(bench, owner, lambda d: engine.rename_part(d, "shelf", "Theirs"))
+        aside = change(
+            bench,
+            other,
+            lambda d: engine.rename_part(d, "shelf", "Mine"),
+            based_on=seen,
+        ).aside.number
+        joints = document(bench)["joints"]
+        change(bench, owner, lambda d: engine.remove_part(d, "shelf"))
+        made = drafting.put_mine(
+            bench, other, based_on=now(bench), aside=aside, place="parts:shelf:"
+        )
+
+        assert document(bench)["joints"] == joints
+        assert made.aside is None
 
     def test_what_is_kept_aside_is_no_step_of_undo_or_redo(self, bench, other):
         seen = now(bench)
@@ -215,7 +268,9 @@ class TestTwoAtOnce:
     @pytest.mark.parametrize("number", [1, 99])
     def test_only_what_is_kept_aside_can_be_put_in(self, number, bench, other):
         with pytest.raises(EngineError):
-            drafting.put_mine(bench, other, based_on=now(bench), aside=number, n=0)
+            drafting.put_mine(
+                bench, other, based_on=now(bench), aside=number, place=WIDTH
+            )
 
     def test_an_unknown_state_is_refused(self, bench, other):
         with pytest.raises(EngineError, match="no change number 99"):
@@ -233,6 +288,12 @@ class TestPublishing:
         assert json.loads(revision.document)["distances"][0]["value"] == "40"
         assert bench.based_on == revision
         assert document(bench)["distances"][0]["value"] == "40"
+
+    def test_what_is_published_already_makes_no_revision(self, bench):
+        with pytest.raises(drafting.NothingNewError, match="since revision 1"):
+            drafting.publish(bench, bench.plan.owner, based_on=now(bench))
+
+        assert bench.plan.revisions.count() == 1
 
     def test_what_is_not_ready_is_refused(self, draft, owner):
         with pytest.raises(EngineError, match="at least one part"):

@@ -16,7 +16,8 @@ operation returns a new document and raises `EngineError` for what is impossible
 - ``numeric``     where faces are, in numbers
 - ``questions``   what nothing fixes; ``guesses`` boxes all the same
 - ``looking``     `look`: all that can be said about a draft
-- ``differences`` between two documents; ``merging`` two people's changes
+- ``differences`` between two documents; ``merging`` two people's changes;
+  ``rescue`` what one removed and the other worked on
 """
 
 from projects.engine.draft.choices import (

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 from typing import Any
 
 from projects.engine.draft.differences import (
@@ -20,7 +19,6 @@ from projects.engine.draft.document import (
     ONE,
     Document,
     ListName,
-    added,
     entries,
     find,
     keyed,
@@ -33,23 +31,26 @@ from projects.engine.draft.document import (
 )
 from projects.engine.draft.records import Conflict, Merged, Ref
 from projects.engine.draft.references import rekey
+from projects.engine.draft.rescue import rescued, same_but_pair, take_out
+from projects.engine.draft.settling import both, is_texts, order, settled
 
 
 def merge(base: Document, mine: Document, theirs: Document) -> Merged:
     """Return a document with the changes of both since `base`.
 
     Where both changed one field in two ways it holds theirs, and the conflict holds
-    mine. A removed entry that the other changed stays. Two entries that both added
-    under one key are both kept, mine under a new key.
+    mine. A removed entry that the other worked on stays, with all that was tied to
+    it. Two entries that both added under one key are both kept, mine under a new key.
     """
     mine_too = _apart(base, mine, theirs)
-    merging = _Merging(base, mine_too, theirs)
-    document: Document = {k: theirs[k] for k in FIXED if k in theirs}
-    document |= merging.head()
-    for name in LISTS:
-        if any(isinstance(d.get(name), list) for d in (mine_too, theirs)):
-            every = merging.keyed(name) if name in KEYED else merging.listed(name)
-            document = with_list(document, name, every)
+    mine_whole, removed_by_me = _whole(base, theirs, mine_too)
+    theirs_whole, removed_by_them = _whole(base, mine_too, theirs)
+    merging = _Merging(base, mine_whole, theirs_whole)
+    for ref in removed_by_me:
+        merging.stays(ref, mine=None, theirs=_entry_of(theirs, ref))
+    for ref in removed_by_them:
+        merging.stays(ref, mine=_entry_of(mine_too, ref), theirs=None)
+    document = merging.document()
     return Merged(
         document=document,
         conflicts=tuple(merging.conflicts),
@@ -58,12 +59,35 @@ def merge(base: Document, mine: Document, theirs: Document) -> Merged:
     )
 
 
+def _whole(
+    base: Document, worked: Document, taken: Document
+) -> tuple[Document, list[Ref]]:
+    """Return `taken` with what `worked` needs of that it removed, and what that is."""
+    found = rescued(base, worked, taken)
+    if found is None:
+        return taken, []
+    refs = [
+        Ref(list_name=name, index=find(base, name, key), key=key)
+        for name, keys in found.entries.items()
+        for key in keys
+    ]
+    return _Merging(found.without, found.whole, taken).document(), refs
+
+
+def _entry_of(document: Document, ref: Ref) -> Any:
+    name: ListName = next(known for known in LISTS if known == ref.list_name)
+    return keyed(document, name)[ref.key][1]
+
+
 def take_mine(document: Document, conflict: Conflict) -> Document:
     """Return a merged document with mine in place of theirs.
 
-    Raises `EngineError` where the entry is no longer there.
+    Where they removed what I worked on, mine is in already. Raises `EngineError`
+    where the entry is no longer there.
     """
     ref, value = conflict.at[0], conflict.mine
+    if conflict.stays and value is not None:
+        return document
     if ref.list_name == "head":
         return put(document, {ref.field: value})
     name: ListName = next(known for known in LISTS if known == ref.list_name)
@@ -84,11 +108,8 @@ def take_mine(document: Document, conflict: Conflict) -> Document:
         index = find(document, name, ref.key)
         entry = put(entries(document, name)[index], {conflict.field: value})
         return replaced(document, name, index, entry)
-    if value is None:
-        return removed(document, name, find(document, name, ref.key))
-    if ref.key in keyed(document, name):
-        return replaced(document, name, find(document, name, ref.key), value)
-    return added(document, name, value)
+    without = take_out(document, name, ref.key)
+    return without or removed(document, name, find(document, name, ref.key))
 
 
 def _apart(base: Document, mine: Document, theirs: Document) -> Document:
@@ -110,6 +131,22 @@ class _Merging:
         self.base, self.mine, self.theirs = base, mine, theirs
         self.conflicts: list[Conflict] = []
 
+    def document(self) -> Document:
+        """Return the merged document."""
+        made: Document = {k: self.theirs[k] for k in FIXED if k in self.theirs}
+        made |= self.head()
+        for name in LISTS:
+            if any(isinstance(d.get(name), list) for d in (self.mine, self.theirs)):
+                every = self.keyed(name) if name in KEYED else self.listed(name)
+                made = with_list(made, name, every)
+        return made
+
+    def stays(self, ref: Ref, *, mine: Any, theirs: Any) -> None:
+        """Note that one removed an entry that the other worked on, and it stays."""
+        base = _entry_of(self.base, ref)
+        first = self.mine if theirs is None else self.theirs
+        self._clash(ref, self._name(ref, first), "", base, mine, theirs)
+
     def head(self) -> dict[str, Any]:
         """Return the merged fields that are no lists."""
         base, mine, theirs = map(head_fields, (self.base, self.mine, self.theirs))
@@ -117,7 +154,7 @@ class _Merging:
 
     def keyed(self, name: ListName) -> list[Any]:
         """Return a merged list of entries with keys."""
-        same, value = _settled(
+        same, value = settled(
             *(entries(d, name) for d in (self.base, self.mine, self.theirs))
         )
         if same:
@@ -126,7 +163,7 @@ class _Merging:
             by_identity(d, name) for d in (self.base, self.mine, self.theirs)
         )
         made = []
-        for identity in _order([*base], [*mine], [*theirs]):
+        for identity in order([*base], [*mine], [*theirs]):
             b, m, t = (d.get(identity, (0, None))[1] for d in (base, mine, theirs))
             at = (theirs.get(identity) or mine.get(identity) or (0, None))[0]
             ref = Ref(list_name=name, index=at, key=identity)
@@ -136,18 +173,20 @@ class _Merging:
         return made
 
     def _entry(self, base: Any, mine: Any, theirs: Any, ref: Ref) -> Any:
-        same, value = _settled(base, mine, theirs)
+        same, value = settled(base, mine, theirs)
         if same:
             return value
         if all(isinstance(entry, dict) for entry in (base, mine, theirs)):
             name = self._name(ref)
             return self._fields(base, mine, theirs, ref, name)
+        if None in (mine, theirs) and same_but_pair(base, mine or theirs):
+            return None
         self._clash(ref, self._name(ref), "", base, mine, theirs)
         return mine if theirs is None else theirs
 
-    def _name(self, ref: Ref) -> str:
+    def _name(self, ref: Ref, first: Document | None = None) -> str:
         name: ListName = next(known for known in LISTS if known == ref.list_name)
-        for document in (self.theirs, self.mine):
+        for document in (first or self.theirs, self.theirs, self.mine):
             if ref.key in keyed(document, name):
                 return f"{ONE[name]} {name_of(document, name, ref.key)}"
         return ONE[name]
@@ -163,8 +202,11 @@ class _Merging:
         made = {}
         for field in dict.fromkeys((*theirs, *mine, *base)):
             three = [entry.get(field) for entry in (base, mine, theirs)]
-            same, value = _settled(*three)
-            if not same:
+            same, value = settled(*three)
+            if not same and all(is_texts(value) for value in three):
+                # each ticks or takes away what they please
+                value = both(*(value or [] for value in three)) or None
+            elif not same:
                 value = three[2]
                 self._clash(ref, name or field, field, *three)
             if value is not None:
@@ -181,9 +223,9 @@ class _Merging:
                 "{theirs}"
             )
         elif not field and mine is None:
-            message = "{name}: you removed it, and it was changed"
+            message = "{name}: you removed it, and it was changed; it stays"
         elif not field and theirs is None:
-            message = "{name}: you changed it, and it was removed"
+            message = "{name}: you worked on it, and it was removed; it stays"
         self.conflicts.append(
             Conflict(
                 message=message,
@@ -213,7 +255,7 @@ class _Merging:
         base, mine, theirs = (
             entries(d, name) for d in (self.base, self.mine, self.theirs)
         )
-        same, value = _settled(base, mine, theirs)
+        same, value = settled(base, mine, theirs)
         if same:
             return list(value)
         (my_pairs, my_new), (their_pairs, their_new) = (
@@ -224,9 +266,9 @@ class _Merging:
             m, t = my_pairs[n][1], their_pairs[n][1]
             m_list = None if m is None else mine[m]
             t_list = None if t is None else theirs[t]
-            same, value = _settled(before, m_list, t_list)
+            same, value = settled(before, m_list, t_list)
             if not same and m_list is not None and t_list is not None:
-                value = _both(before, m_list, t_list)
+                value = both(before, m_list, t_list)
             elif not same:
                 value = m_list if t_list is None else t_list
                 ref = Ref(list_name=name, index=n)
@@ -237,43 +279,3 @@ class _Merging:
         made += [theirs[k] for k in their_new]
         known = [items(entry) for entry in made]
         return made + [mine[k] for k in my_new if items(mine[k]) not in known]
-
-
-def _settled(base: Any, mine: Any, theirs: Any) -> tuple[bool, Any]:
-    """Return whether at most one side changed something, and what it is then."""
-    if mine in (base, theirs):
-        return True, theirs
-    return theirs == base, mine
-
-
-def _both(base: Any, mine: Any, theirs: Any) -> list[Any]:
-    """Return a list with what either added and without what either took out."""
-    old, my, their = items(base), items(mine), items(theirs)
-    made = {}
-    for item in (*base, *theirs, *mine) if isinstance(base, list) else (*theirs, *mine):
-        text = json.dumps(item, sort_keys=True)
-        if text in old and not (text in my and text in their):
-            continue
-        made[text] = item
-    return list(made.values())
-
-
-def _order(base: list[str], mine: list[str], theirs: list[str]) -> list[str]:
-    """Return every entry in the order of theirs, or of mine where only mine moved."""
-    first, second = theirs, mine
-    if _moved(base, mine) and not _moved(base, theirs):
-        first, second = mine, theirs
-    made = list(first)
-    for place, identity in enumerate(second):
-        if identity not in made:
-            before = [i for i in second[:place] if i in made]
-            if not any(i in made for i in second[place:]):
-                made.append(identity)
-            else:
-                made.insert(made.index(before[-1]) + 1 if before else 0, identity)
-    return made + [identity for identity in base if identity not in made]
-
-
-def _moved(base: list[str], other: list[str]) -> bool:
-    """Say whether what stands in both stands in another order."""
-    return [i for i in base if i in other] != [i for i in other if i in base]

@@ -111,15 +111,80 @@ class TestMerge:
         other = draft.merge(base, removed, changed)
 
         assert texts(one.conflicts) == [
-            "distance Shelf height: you changed it, and it was removed"
+            "distance Shelf height: you worked on it, and it was removed; it stays"
         ]
         assert texts(other.conflicts) == [
-            "distance Shelf height: you removed it, and it was changed"
+            "distance Shelf height: you removed it, and it was changed; it stays"
         ]
         for merged in (one, other):
             assert changed["distances"][1] in merged.document["distances"]
         assert draft.take_mine(other.document, other.conflicts[0]) == removed
         assert draft.take_mine(one.document, one.conflicts[0]) == one.document
+
+    def test_a_removed_part_that_the_other_changed_stays_with_all_tied_to_it(
+        self, base
+    ):
+        base = draft.add_step(
+            base, title="Saw", stage="mill", parts=["shelf"], joints=["shelf_left"]
+        )
+        base = draft.change_step(base, "saw", measured_first=["shelf_height"])
+        removed = draft.remove_part(base, "shelf")
+        removed = draft.change_distance(removed, "overall_width", value="40")
+        changed = draft.rename_part(base, "shelf", "Lower shelf")
+        wanted = draft.change_distance(changed, "overall_width", value="40")
+        one = draft.merge(base, changed, removed)
+        other = draft.merge(base, removed, changed)
+
+        for merged in (one, other):
+            # a flush list that went whole comes back as the last
+            for name in ("parts", "joints", "distances", "steps"):
+                assert merged.document[name] == wanted[name]
+            assert sorted(map(sorted, merged.document["flush"])) == (
+                sorted(map(sorted, wanted["flush"]))
+            )
+        assert texts(one.conflicts) == [
+            "part Lower shelf: you worked on it, and it was removed; it stays"
+        ]
+        assert texts(other.conflicts) == [
+            "part Lower shelf: you removed it, and it was changed; it stays"
+        ]
+        assert draft.take_mine(one.document, one.conflicts[0]) == one.document
+        out = draft.take_mine(other.document, other.conflicts[0])
+        assert out["joints"] == removed["joints"]
+        assert out["steps"] == removed["steps"]
+
+    def test_a_removed_part_that_the_other_joined_stays(self, base):
+        joined = draft.add_part(base, name="Cleat")
+        joined = draft.add_joint(
+            joined, kind="butt", guest="cleat.top", host="shelf.bottom"
+        )
+        removed = draft.remove_part(base, "shelf")
+        merged = draft.merge(base, joined, removed)
+
+        assert texts(merged.conflicts) == [
+            "part Shelf: you worked on it, and it was removed; it stays"
+        ]
+        assert len(merged.document["joints"]) == len(joined["joints"])
+
+    def test_removing_both_of_a_pair_is_no_conflict(self, base):
+        mine, theirs = (
+            draft.remove_part(base, key) for key in ("left_side", "right_side")
+        )
+        merged = draft.merge(base, mine, theirs)
+
+        assert merged.conflicts == ()
+        assert [part["key"] for part in merged.document["parts"]] == ["shelf"]
+
+    def test_what_each_ticks_in_a_step_is_ticked(self, base):
+        base = draft.add_step(
+            base, title="Saw", stage="mill", parts=["shelf", "left_side"]
+        )
+        mine = draft.change_step(base, "saw", parts=["left_side", "right_side"])
+        theirs = draft.change_step(base, "saw", parts=["shelf"])
+        merged = draft.merge(base, mine, theirs)
+
+        assert merged.conflicts == ()
+        assert merged.document["steps"][0]["parts"] == ["right_side"]
 
     def test_two_parts_of_one_name_are_both_kept(self, base):
         mine = draft.add_part(base, name="Cleat", length="x")

@@ -2,6 +2,7 @@
 
 import json
 import re
+from contextlib import contextmanager
 
 import pytest
 from django.urls import reverse
@@ -11,7 +12,7 @@ from projects import adapters, drafting
 from projects.engine.fit.solve import check_plan
 from projects.engine.plan.reader import read_plan
 from projects.models import Plan
-from tests.browser import LAPTOP, settled, watched_page
+from tests.browser import LAPTOP, watched_page
 from tests.factories import plan_bytes
 
 BENCH = json.loads(plan_bytes())
@@ -26,6 +27,22 @@ def start(page, title):
     page.keyboard.type(title)
     page.keyboard.press("Enter")
     expect(page.get_by_role("heading", level=1)).to_have_text(title)
+
+
+@contextmanager
+def settled(page, target):
+    """Wait, after what is done inside, until the answer for `target` is swapped in.
+
+    The number of open checks comes by itself, and says nothing of the form.
+    """
+    page.evaluate(
+        "target => { window.swapped = new Promise(done => document.addEventListener("
+        "'htmx:afterSettle', event => event.detail.target.id === target && done(true)"
+        ")) }",
+        target,
+    )
+    yield
+    assert page.evaluate("() => window.swapped")
 
 
 class Form:
@@ -49,7 +66,7 @@ class Form:
             if field.get_attribute("hx-get") is None:
                 field.select_option(words)
             elif field.input_value() != words:
-                with settled(self.page):
+                with settled(self.page, "draft-form"):
                     field.select_option(words)
                 expect(self.page.locator(f"#f-{name}")).to_have_value(words)
 
@@ -57,8 +74,8 @@ class Form:
         name = "Add, and another" if more else "Add"
         button = self.page.get_by_role("button", name=name, exact=True)
         with (
-            self.page.expect_response(lambda answer: "/draft/" in answer.url) as got,
-            settled(self.page),
+            self.page.expect_response(lambda got: got.url.endswith("/draft/")) as got,
+            settled(self.page, "draft"),
         ):
             button.click()
         assert got.value.status == 200
@@ -146,6 +163,7 @@ def add_ties(form, plan, keys):
             form.pick(**{f"{name}_as": "share"})
         elif value:
             form.type(**{name: value})
+            form.pick(**{f"{name}_as": "length"})
 
     def distance(entry):
         ends("from", "to", entry["from"], entry["to"])
@@ -177,7 +195,8 @@ class TestFromAnEmptyPage:
         expect(page.get_by_role("heading", name="Ready")).to_be_visible()
         expect(page.locator(".draft-drawing svg")).to_be_visible()
         page.get_by_role("button", name="Publish").click()
-        page.wait_for_load_state()
+        expect(page.locator("#told")).to_be_focused()
+        expect(page.locator("#told")).to_contain_text("Published as revision 1.")
         plan = Plan.objects.get()
         made = check_plan(adapters.plan_of(plan.revisions.get()))
         filed = check_plan(read_plan(plan_bytes()))
@@ -242,6 +261,35 @@ class TestUndo:
         page.go_back()
         undo(page).click()
         expect(height_of(page)).to_have_text("18")
+
+    def test_it_is_in_view_and_covers_nothing_focused(self, page):
+        set_height(page, "17")
+        for width, height in ((1280, 800), (820, 1180)):
+            page.set_viewport_size({"width": width, "height": height})
+            page.evaluate("scrollTo(0, document.body.scrollHeight)")
+            expect(undo(page)).to_be_in_viewport(ratio=0.9)
+            page.locator("#open-steps-new").focus()
+            for _n in range(12):
+                page.keyboard.press("Shift+Tab")
+            covered = page.evaluate(
+                "document.activeElement.getBoundingClientRect().top < "
+                "document.querySelector('.draft-bar').getBoundingClientRect().bottom"
+            )
+
+            assert not covered
+
+    def test_the_keyboard_undoes_where_nothing_is_typed(self, page):
+        set_height(page, "17")
+        page.keyboard.press("Control+z")
+        expect(height_of(page)).to_have_text("18")
+        page.keyboard.press("Control+Shift+Z")
+        expect(height_of(page)).to_have_text("17")
+        page.locator("#open-distances-seat_height").click()
+        page.locator("#f-value").press("Control+A")
+        page.keyboard.type("15")
+        page.keyboard.press("Control+z")
+        expect(page.locator("#f-value")).not_to_have_value("15")
+        expect(redo(page)).to_have_count(0)
 
 
 class TestByKeyboard:
@@ -328,10 +376,16 @@ class TestTwoInstructors:
         expect(height_of(page)).to_have_text("17")
         second.keyboard.press("Enter")
         told = second.get_by_role("alert")
-        expect(told).to_contain_text("you changed its value to 16")
+        expect(told).to_contain_text("you changed its wanted size to 16")
+        expect(told).to_be_focused()
+        expect(told).to_be_in_viewport()
         expect(height_of(second)).to_have_text("17")
+        page.locator("#open-distances-overall_width").click()
+        page.locator("#f-value").fill("40")
+        page.keyboard.press("Enter")
         second.get_by_role("button", name="Put mine in").click()
         expect(height_of(second)).to_have_text("16")
+        expect(second.locator("#open-distances-seat_height")).to_be_focused()
         page.reload()
         expect(height_of(page)).to_have_text("16")
 

@@ -104,6 +104,15 @@ class TestOpening:
 
         assert reverse("plan-list") in page
 
+    def test_two_plans_of_one_title_are_told_apart(self, as_instructor, instructor):
+        made = [RevisionFactory.create(plan__owner=instructor) for _n in range(2)]
+        page = text(as_instructor.get(reverse("class-create")))
+
+        for revision in made:
+            at = timezone.localtime(revision.published_at)
+            assert f", revision {revision.number} of {at.day} " in page
+            assert f"{at:%H:%M}, {instructor.name}</option>" in page
+
 
 class TestTheList:
     def test_it_takes_few_queries(

@@ -5,6 +5,7 @@ from django.core.files.uploadedfile import SimpleUploadedFile
 from django.urls import reverse
 
 from projects import actions, drafting
+from projects.engine import draft as engine
 from projects.models import Draft, Plan
 from tests.drafts import document, now, text, words
 from tests.factories import plan_bytes
@@ -98,6 +99,25 @@ class TestAround:
         assert "36 Overall width − 0.742 Left side thickness" in page
         assert now(draft) == 1
 
+    def test_a_trial_takes_what_the_dry_fit_measures(self, draft, as_instructor):
+        url = reverse("draft-try", args=[draft.plan_id])
+        answered = as_instructor.get(url, {"d-opening": "34 5/8"})
+        page = words(answered)
+        [rail] = [p for p in answered.context["trial"].parts if p.name == "Back rail"]
+
+        assert "Measured on the dry fit" in page
+        assert rail.sizes[0].shown.spoken == "35 and 5 eighths inches"
+        assert rail.sizes[0].planned is not None
+        assert now(draft) == 1
+
+    def test_a_trial_shows_the_numbers_of_each_step(self, draft, as_instructor):
+        url = reverse("draft-try", args=[draft.plan_id])
+        steps = as_instructor.get(url, {"t-poplar34": "0.742"}).context["trial"].steps
+        dadoes = next(step for step in steps if "dado" in step.title.lower())
+
+        assert [step.number for step in steps] == list(range(1, len(steps) + 1))
+        assert dadoes.parts[0].cuts[0].lines
+
     @pytest.mark.parametrize(
         ("typed", "told"), [("wide", "wide"), ("20", "must be above 0")]
     )
@@ -116,11 +136,94 @@ class TestAround:
 
 
 class TestPublishing:
-    def test_it_becomes_the_next_revision(self, draft, as_instructor):
-        url = reverse("draft-publish", args=[draft.plan_id])
-        as_instructor.post(url, {"based_on": now(draft)})
+    @pytest.fixture
+    def changed(self, draft, instructor):
+        drafting.change(
+            draft,
+            instructor,
+            based_on=now(draft),
+            operation=lambda held: engine.set_title(held, "Long bench"),
+            what=lambda _old, _new: "title",
+        )
+        return draft
 
-        assert draft.plan.revisions.count() == 2
+    def test_it_becomes_the_next_revision_and_is_said(self, changed, as_instructor):
+        url = reverse("draft-publish", args=[changed.plan_id])
+        answered = as_instructor.post(url, {"based_on": now(changed)}, follow=True)
+        page = words(answered)
+
+        assert changed.plan.revisions.count() == 2
+        assert answered.redirect_chain[0][0].endswith("?published=2#told")
+        assert "Published as revision 2." in page
+        assert "Nothing changed since revision 2." in page
+        assert reverse("plan-detail", args=[changed.plan_id]) in text(answered)
+
+    def test_pressed_twice_it_makes_one_revision(self, changed, as_instructor):
+        url = reverse("draft-publish", args=[changed.plan_id])
+        for _n in range(2):
+            answered = as_instructor.post(url, {"based_on": now(changed)}, follow=True)
+
+        assert changed.plan.revisions.count() == 2
+        assert "So nothing was published." in words(answered)
+
+    def test_an_editor_is_told_without_the_owners_pages(
+        self, changed, other, client_of
+    ):
+        url = reverse("draft-publish", args=[changed.plan_id])
+        client = client_of(other)
+        page = text(client.post(url, {"based_on": now(changed)}, follow=True))
+
+        assert "Published as revision 2." in page
+        assert reverse("plan-detail", args=[changed.plan_id]) + '"' not in page
+
+    @pytest.mark.parametrize("query", ["published=3", "published=x", "unchanged=0"])
+    def test_the_address_alone_says_nothing(self, query, draft, as_instructor):
+        url = reverse("draft", args=[draft.plan_id])
+
+        assert 'id="told"' not in text(as_instructor.get(f"{url}?{query}"))
+
+    def test_nothing_new_has_no_button(self, draft, changed, as_instructor):
+        url = reverse("draft", args=[draft.plan_id])
+
+        assert ">Publish</button>" in text(as_instructor.get(url))
+
+        drafting.undo(changed, based_on=now(changed))
+        page = text(as_instructor.get(url))
+
+        assert "Nothing changed since revision 1." in page
+        assert ">Publish</button>" not in page
+
+    def test_the_number_of_open_checks_is_said_before(
+        self, draft, instructor, as_instructor
+    ):
+        url = reverse("draft-try", args=[draft.plan_id])
+
+        def said():
+            return words(as_instructor.get(url, headers={"HX-Request": "true"}))
+
+        page = text(as_instructor.get(reverse("draft", args=[draft.plan_id])))
+
+        assert f'hx-get="{url}"' in page
+        assert said() == "The plan checks find nothing"
+
+        drafting.change(
+            draft,
+            instructor,
+            based_on=now(draft),
+            operation=lambda held: engine.change_joint(
+                held, "shelf_left", depth="11/16"
+            ),
+            what=lambda _old, _new: "depth",
+        )
+        number, _space, rest = said().partition(" ")
+
+        assert rest.startswith(("plan check is open", "plan checks are open"))
+        assert text(as_instructor.get(url)).count("Source:") == int(number)
+
+    def test_a_draft_that_is_not_ready_has_no_number(self, empty, as_instructor):
+        url = reverse("draft-try", args=[empty.plan_id])
+
+        assert not words(as_instructor.get(url, headers={"HX-Request": "true"}))
 
     @pytest.mark.parametrize("based_on", ["", "0", "x", "9" * 30])
     def test_only_what_somebody_saw_is_published(self, based_on, draft, as_instructor):

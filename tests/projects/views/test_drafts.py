@@ -118,7 +118,7 @@ class TestThePage:
     @pytest.mark.parametrize(
         "query",
         ["open=parts:bookcase", "open=flush:99", "open=flush:x", "aside=99",
-         "aside=1", "open=even:99999999999999999999"],
+         "aside=1", "since=99", "open=even:99999999999999999999"],
     )  # fmt: skip
     def test_what_is_not_there_is_not_found(self, query, see, draft):
         assert see(draft, query).status_code == 404
@@ -170,6 +170,34 @@ class TestSaving:
 
         assert 'name="entry" value="parts:new"' in page
 
+    @pytest.mark.parametrize("htmx", [True, False])
+    def test_another_joint_starts_like_the_one_before(
+        self, htmx, send, draft, as_instructor
+    ):
+        tenon = {**JOINT, "entry": "joints:new", "kind": "tenon", "name": "",
+                 "tenon_thickness": "1/4", "edge_shoulder": "3/8"}  # fmt: skip
+        answered = send(draft, op="save:more", htmx=htmx, **tenon)
+        if not htmx:
+            answered = as_instructor.get(answered.headers["Location"])
+        page = text(answered)
+
+        assert '<option value="tenon" selected>' in page
+        for name, value in (("depth", "1/2"), ("tenon_thickness", "1/4"),
+                            ("edge_shoulder", "3/8"), ("name", "")):  # fmt: skip
+            assert f'name="{name}" value="{value}"' in page
+        assert '<option value="share" selected>' in page
+        assert '<option value="shelf" selected>' not in page
+
+    def test_a_joint_is_duplicated_for_another_part(self, see, send, draft):
+        page = text(see(draft, "open=joints:shelf_left"))
+        form = text(see(draft, found(r'data-opens="(open=joints:new&[^"]*|open=joints'
+                                     r'%3Anew&[^"]*)"', page)))  # fmt: skip
+
+        assert 'name="entry" value="joints:new"' in form
+        assert 'name="stop_by_1" value="1/2"' in form
+        assert '<option value="left_side" selected>' in form
+        assert now(draft) == 1
+
     def test_what_was_asked_for_next_opens(self, send, draft):
         page = text(send(draft, then="open=joints:rail_left", **PART))
 
@@ -215,6 +243,22 @@ class TestSaving:
 
         assert document(draft)["distances"][-1]["name"] == (
             "Left side left to Right side right"
+        )
+
+    def test_one_without_a_name_says_its_ends_once(self, send, draft):
+        ends = {"from_part": "shelf", "from_face": "front", "to_part": "shelf",
+                "to_face": "back"}  # fmt: skip
+        fields = {**WIDTH, "entry": "distances:new", "name": "", **ends}
+        page = words(send(draft, **{**fields, "held": "", "value": ""}))
+
+        assert page.count("Lower shelf, front to back") == 2  # and in what undo says
+
+    def test_the_line_of_a_tenon_says_its_sizes(self, send, draft):
+        tenon = {**JOINT, "kind": "tenon", "tenon_thickness": "1/4",
+                 "edge_shoulder": "3/8"}  # fmt: skip
+
+        assert "tenon 1/4 thick, 3/8 shoulder on each edge" in words(
+            send(draft, **tenon)
         )
 
     def test_the_parts_cut_to_a_dry_fit_are_kept(self, send, draft):
@@ -314,8 +358,9 @@ class TestWhatIsTypedWrong:
             {"entry": "flush:99", "op": "remove"},
             {"entry": "head:", "op": "remove"},
             {"entry": "even:0", "op": "drop:9"},
-            {"op": "mine", "aside": "x", "n": "0"},
-            {"op": "mine", "aside": "1", "n": "0"},
+            {"op": "mine", "aside": "x", "place": ""},
+            {"op": "mine", "aside": "1", "place": "parts:shelf:"},
+            {"op": "theirs", "aside": ""},
             {"op": "undo"},
             {"op": "redo"},
             {"entry": "parts:new", "op": "up"},
@@ -352,6 +397,12 @@ class TestWithAnEntry:
 
         assert document(draft)["flush"][1] == first
         assert 'name="entry" value="flush:1"' in page
+        assert re.search(r'value="down" autofocus', page)
+
+        page = text(send(draft, op="up", entry="flush:1"))
+
+        assert re.search(r'value="down" autofocus', page)
+        assert 'value="up"' not in page
 
     def test_what_goes_with_a_part_is_said_first(self, see, send, draft):
         page = text(see(draft, "open=parts:toe_board&sure=1"))
@@ -421,6 +472,25 @@ class TestUndo:
         assert entry(draft, "distances", "overall_width")["value"] == "40"
 
 
+def in_conflict(send, draft, client):
+    """Let the owner save a width and somebody else another: their page and client."""
+    seen = now(draft)
+    send(draft, **{**WIDTH, "value": "40"})
+    return text(
+        send(draft, client, **{**WIDTH, "value": "32", "based_on": seen})
+    ), client
+
+
+def put_mine(send, draft, page, client, **options):
+    """Press the first button that puts one's own in, as it stands on a page."""
+    form = page[: page.index('value="mine"')]
+    fields = {
+        name: re.findall(rf'name="{name}" value="([^"]*)"', form)[-1]
+        for name in ("based_on", "aside", "place")
+    }
+    return send(draft, client, op="mine", **fields, **options)
+
+
 class TestTwoAtOnce:
     def test_the_second_sees_what_changed(self, send, draft, other, client_of):
         seen = now(draft)
@@ -428,7 +498,7 @@ class TestTwoAtOnce:
         answered = send(draft, client_of(other), based_on=seen, **PART)
         page = words(answered)
 
-        assert "Overall width: value changed from 36 to 40." in page
+        assert "Overall width: wanted size changed from 36 to 40." in page
         assert "Theirs and yours are both in." in page
         assert entry(draft, "parts", "hook_rail")
 
@@ -442,11 +512,109 @@ class TestTwoAtOnce:
             answered = client.get(answered.headers["Location"])
         page = text(answered)
 
-        assert "you changed its value to 32, and it was changed to 40" in page
-        aside = found(r'name="aside" value="(\d+)"', page)
-        send(draft, client, op="mine", aside=aside, n="0")
+        assert "you changed its wanted size to 32, and it was changed to 40" in page
+        assert "Overall width: wanted size changed from 36 to 40." in page
+        assert re.search(r'id="meanwhile" tabindex="-1"[^>]* autofocus', page)
+
+        answered = put_mine(send, draft, page, client, htmx=htmx)
 
         assert entry(draft, "distances", "overall_width")["value"] == "32"
+        if htmx:
+            assert "Put mine in" not in text(answered)
+        else:
+            assert answered.status_code == 302
+
+    def test_it_stays_in_view_until_it_is_decided(
+        self, see, send, draft, other, client_of
+    ):
+        page, client = in_conflict(send, draft, client_of(other))
+        url = reverse("draft", args=[draft.plan_id])
+
+        assert "Put mine in" in text(client.get(f"{url}?open=parts:shelf"))
+        assert "Put mine in" in text(send(draft, client, **{**PART, "name": ""}))
+        assert "Put mine in" not in text(see(draft))
+
+        aside = found(r'name="aside" value="(\d+)"', page)
+        page = text(send(draft, client, op="theirs", aside=aside))
+
+        assert "Put mine in" not in page
+        assert "Put mine in" not in text(client.get(url))
+        assert entry(draft, "distances", "overall_width")["value"] == "40"
+
+    def test_a_third_save_between_does_not_keep_mine_out(
+        self, send, draft, other, client_of
+    ):
+        page, client = in_conflict(send, draft, client_of(other))
+        send(draft, **PART)
+        answered = put_mine(send, draft, page, client)
+
+        assert answered.status_code == 200
+        assert entry(draft, "distances", "overall_width")["value"] == "32"
+
+    @pytest.mark.parametrize("htmx", [True, False])
+    def test_refused_it_is_offered_again(self, htmx, send, draft, other, client_of):
+        page, client = in_conflict(send, draft, client_of(other))
+        send(draft, **{**WIDTH, "value": "41"})
+        answered = put_mine(send, draft, page, client, htmx=htmx)
+        page = text(answered)
+
+        assert answered.status_code == 422
+        assert "This was changed once more" in page
+        assert "you changed its wanted size to 32, and it was changed to 41" in page
+
+        put_mine(send, draft, page, client)
+
+        assert entry(draft, "distances", "overall_width")["value"] == "32"
+
+    def test_two_conflicts_are_both_kept_in_view(self, send, draft, other, client_of):
+        _page, client = in_conflict(send, draft, client_of(other))
+        seen = now(draft)
+        send(draft, **{**JOINT, "depth": "1/3"})
+        fields = {**JOINT, "depth": "1/4", "based_on": seen}
+        page = text(send(draft, client, **fields))
+
+        assert page.count(">Put mine in<") == 2
+        assert "1/4 of the thickness, and it was changed to 1/3 of the thickness" in (
+            page
+        )
+
+    def test_a_part_removed_while_somebody_worked_on_it_stays_whole(
+        self, send, draft, other, client_of
+    ):
+        seen, before = now(draft), document(draft)
+        send(draft, op="remove", entry="parts:shelf")
+        part = {"entry": "parts:shelf", "stock": "poplar34", "lies": "xyz"}
+        answered = send(
+            draft, client_of(other), based_on=seen, name="Low shelf", **part
+        )
+        page = words(answered)
+
+        assert "Low shelf: somebody else removed it while you worked on it." in page
+        assert "with all that was tied to it" in page
+        assert "Put mine in" not in page
+        for name in ("joints", "distances"):
+            assert document(draft)[name] == before[name]
+
+    def test_many_changes_are_told_in_few_words(self, send, draft, other, client_of):
+        send(draft, op="propose")
+        seen = now(draft)
+        send(draft, op="remove", entry="parts:divider")
+        page = words(send(draft, client_of(other), based_on=seen, **PART))
+        told = page[page.index("Somebody else") : page.index("both in")]
+
+        assert "Parts, removed: Centre divider." in told
+        assert "Steps, changed: " in told
+        assert len(told) < 800
+        assert not re.search(r"\b[a-z]+_[a-z]+\b", told)
+
+    def test_without_a_script_it_is_told_too(self, send, draft, other, client_of):
+        seen, client = now(draft), client_of(other)
+        send(draft, **{**WIDTH, "value": "40"})
+        answered = send(draft, client, htmx=False, based_on=seen, **PART)
+        url = answered.headers["Location"]
+
+        assert url.endswith("#meanwhile")
+        assert "wanted size changed from 36 to 40" in text(client.get(url))
 
 
 class TestQueries:
