@@ -20,6 +20,8 @@ from projects.models import (
     Presence,
     StepMark,
 )
+from projects.night_minutes import change_minutes
+from projects.night_setups import tasks_by_build
 from projects.night_tasks import Floor, Tasks, tasks_of
 from projects.overview import Roll, Rows, Student, roll_of, rows_of
 from projects.run_sheet_people import work_of
@@ -244,6 +246,8 @@ def night_of(evening: Evening) -> Night:
 
     Students who come later or are away are left out, and machines that are down.
     """
+    here = [person for person in evening.people if person.is_here]
+    tasks = tasks_by_build({p.student.build: p.work.tasks for p in here})
     return Night(
         minutes=evening.meeting.minutes,
         now=evening.minute,
@@ -252,18 +256,17 @@ def night_of(evening: Evening) -> Night:
                 key=str(machine.pk),
                 units=machine.how_many,
                 most_people=machine.most_people,
-                setup_minutes=machine.setup_minutes,
+                setup_minutes=change_minutes(machine),
             )
             for machine in evening.floor.running()
         ),
         students=tuple(
             records.Student(
                 key=str(person.student.build),
-                tasks=person.work.tasks,
+                tasks=tasks[person.student.build],
                 done=len(person.done),
             )
-            for person in evening.people
-            if person.is_here
+            for person in here
         ),
     )
 

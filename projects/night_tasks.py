@@ -1,4 +1,4 @@
-"""What a student can do at a meeting: the next steps as tasks, and what waits for what.
+"""What a student can do at a meeting: the next steps, where, and what waits for what.
 
 Costs no query.
 """
@@ -11,8 +11,8 @@ from dataclasses import dataclass
 from django.utils.translation import gettext
 
 from projects import progress
-from projects.engine.meeting.records import Task
-from projects.engine.meeting.records import Way as TaskWay
+from projects.engine.fit.solve import Solution
+from projects.engine.plan.steps import Step
 from projects.engine.shop.machines import HAND_TOOLS, NO_MACHINE
 from projects.engine.steps.standing import Block, Course, StepStanding
 from projects.models import Machine
@@ -22,8 +22,24 @@ from projects.stands import Place
 
 MOST_TASKS = 6
 """Steps a student is planned ahead; a meeting seldom has room for more."""
-BENCH_MINUTES = 10
 MOST_APART = 2
+
+
+@dataclass(frozen=True, kw_only=True, eq=False)
+class Ahead:
+    """A step that can be planned: `at` each of these machines, or at the bench (None).
+
+    `bench` is the kind of work at the bench: with hand tools, or with no machine. With
+    `is_known` what it cuts by is known already, not only once an earlier step measures
+    it. `revision` and the step's key say what is the same for whom.
+    """
+
+    solution: Solution
+    step: Step
+    revision: int
+    at: tuple[Machine | None, ...]
+    bench: str
+    is_known: bool
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -44,7 +60,7 @@ class Apart:
 class Tasks:
     """The next steps of one student, in order, and those told apart."""
 
-    tasks: tuple[Task, ...] = ()
+    tasks: tuple[Ahead, ...] = ()
     apart: tuple[Apart, ...] = ()
 
 
@@ -73,7 +89,7 @@ def tasks_of(
     or for what they measure, as they can't be ticked before it is logged.
     """
     course = progress.course(work.solution.plan)
-    tasks: dict[str, Task] = {}
+    tasks: dict[str, Ahead] = {}
     apart: list[Apart] = []
     for place in work.places:
         if len(tasks) == MOST_TASKS:
@@ -87,17 +103,23 @@ def tasks_of(
             if all(block.kind != "step" for block in blocks):
                 apart.append(_blocked(place, blocks[0], work, course))
             continue
-        ways = _ways(standing, floor, signed, revision=revision)
-        if ways:
-            key, title = standing.step.key, standing.step.title
-            tasks[key] = Task(key=key, title=title, ways=ways)
+        at = _places(standing, floor, signed)
+        if at:
+            tasks[standing.step.key] = Ahead(
+                solution=work.solution,
+                step=standing.step,
+                revision=revision,
+                at=at,
+                bench=_bench(standing),
+                is_known=all(block.kind == "step" for block in standing.blocks),
+            )
         else:
             apart.append(_nowhere(place, floor, signed))
     return Tasks(tasks=tuple(tasks.values()), apart=tuple(apart[:MOST_APART]))
 
 
 def _still(
-    standing: StepStanding, course: Course, tasks: Mapping[str, Task]
+    standing: StepStanding, course: Course, tasks: Mapping[str, Ahead]
 ) -> Iterator[Block]:
     """Yield what keeps a step from being done even once the tasks before are done."""
     measured = {key for task in tasks for key in course.measures[task]}
@@ -135,25 +157,20 @@ def _named(kinds: Sequence[str]) -> str:
     return gettext("the {machine} is down").format(machine=machines)
 
 
-def _ways(
-    standing: StepStanding, floor: Floor, signed: Collection[int], *, revision: int
-) -> tuple[TaskWay, ...]:
-    """Return the open ways, at each machine that the student is signed off on.
-
-    Students at the same step of the same revision share a setup.
-    """
-    found: list[TaskWay] = []
+def _places(
+    standing: StepStanding, floor: Floor, signed: Collection[int]
+) -> tuple[Machine | None, ...]:
+    """Return where a step can be done: by its open ways, at each machine signed for."""
+    found: list[Machine | None] = []
     for way in standing.open_ways:
         there = floor.of_kind(way.machine)
         if way.machine == NO_MACHINE or (way.machine == HAND_TOOLS and not there):
-            found.append(TaskWay(minutes=BENCH_MINUTES))
-        found += [
-            TaskWay(
-                machine=str(machine.pk),
-                minutes=max(1, machine.step_minutes),
-                setup=f"{revision}:{standing.step.key}",
-            )
-            for machine in there
-            if machine.pk in signed and machine.pk not in floor.down
-        ]
+            found.append(None)
+        found += [m for m in there if m.pk in signed and m.pk not in floor.down]
     return tuple(dict.fromkeys(found))
+
+
+def _bench(standing: StepStanding) -> str:
+    """Return how a step is done at the bench; the plan's first way of the two."""
+    kinds = [way.machine for way in standing.open_ways]
+    return next((kind for kind in kinds if kind in (HAND_TOOLS, NO_MACHINE)), "")

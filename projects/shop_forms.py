@@ -12,7 +12,7 @@ from projects import shops
 from projects.actions.machines import KINDS
 from projects.engine.errors import EngineError, LengthError
 from projects.engine.shop.equipment import EQUIPMENT, MOST_CHARACTERS, read_measure
-from projects.engine.shop.machines import MACHINES
+from projects.engine.shop.machines import HAND_TOOLS, MACHINES
 from projects.engine.units import read_length
 from projects.models import Machine
 from projects.words import lines, words
@@ -133,6 +133,13 @@ class MachineEditForm(forms.Form):
 
     def __init__(self, *args: Any, machine: Machine, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
+        if machine.kind == HAND_TOOLS:
+            # nothing is set up at a bench
+            del self.fields["setup_minutes"]
+            self.fields["step_minutes"].help_text = _(
+                "A plain step: milling by hand counts four times, joints and fitted "
+                "parts three times, shaping and sanding twice."
+            )
         self.measures = EQUIPMENT.get(machine.kind, ())
         for measure in self.measures:
             self.fields[f"limit_{measure.key}"] = forms.CharField(

@@ -11,7 +11,7 @@ from django.utils.translation import gettext as _
 
 from projects import adapters
 from projects.engine.errors import EngineError
-from projects.engine.shop.machines import MACHINES, NO_MACHINE
+from projects.engine.shop.machines import HAND_TOOLS, MACHINES, NO_MACHINE
 from projects.engine.shop.marking import has_passed
 from projects.engine.shop.questions import QUESTIONS
 from projects.engine.shop.questions import Question as Asked
@@ -30,6 +30,23 @@ from projects.models import (
 from projects.pictures import Clean
 
 KINDS = tuple(kind for kind in MACHINES if kind != NO_MACHINE)
+USUAL_MINUTES = {
+    "jointer": (10, 0),
+    "planer": (15, 2),
+    "table_saw": (10, 5),
+    "mitre_saw": (5, 1),
+    "band_saw": (10, 3),
+    "router": (15, 5),
+    "router_table": (10, 5),
+    "drill_press": (5, 2),
+    "mortiser": (15, 5),
+    "sander": (15, 0),
+    HAND_TOOLS: (10, 0),
+}
+"""How long a step and a setup change take at each kind of machine [min].
+
+Source: common practice, no source; an instructor changes them.
+"""
 USUAL_REQUIREMENTS = (
     Requirement.Kind.SHEET,
     Requirement.Kind.CHECK,
@@ -50,14 +67,17 @@ def add_machine(
 ) -> Machine:
     """Add a machine to a shop, with what is usually asked and the supplied questions.
 
-    Without a name it has that of its kind.
+    Without a name it has that of its kind, and the minutes that are usual for it.
     """
+    step, setup = USUAL_MINUTES[kind]
     machine = Machine.objects.create(
         shop=shop,
         kind=kind,
         name=name or _(MACHINES[kind].name),
         how_many=how_many,
         most_people=most_people,
+        step_minutes=step,
+        setup_minutes=setup,
     )
     add_usual_requirements(machine)
     add_supplied_questions(machine)

@@ -40,7 +40,7 @@ TYPED: dict[str, Typed] = {
             "thickest": "6",
             "deepest_cut": "1/16",
         },
-        fields={"step_minutes": 15},
+        fields={"step_minutes": 15, "setup_minutes": 2},
     ),
     "table_saw": Typed(
         limits={
@@ -56,7 +56,7 @@ TYPED: dict[str, Typed] = {
             "dado_widest": "13/16",
         },
         cautions=("The dado set goes on with the instructor looking.",),
-        fields={"setup_minutes": 10},
+        fields={"setup_minutes": 5},
     ),
     "mitre_saw": Typed(
         limits={
@@ -66,7 +66,7 @@ TYPED: dict[str, Typed] = {
             "widest_crosscut": "12",
             "thickest": "3 1/2",
         },
-        fields={"step_minutes": 5},
+        fields={"step_minutes": 5, "setup_minutes": 1},
     ),
     "band_saw": Typed(
         limits={
@@ -76,6 +76,7 @@ TYPED: dict[str, Typed] = {
             "blade_widths": "1/4, 1/2",
             "kerf": "0.035",
         },
+        fields={"setup_minutes": 3},
     ),
     "router": Typed(
         limits={"collets": "1/4, 1/2", "bits": "1/4, 3/8, 1/2, 3/4"},
@@ -97,7 +98,7 @@ TYPED: dict[str, Typed] = {
             "chuck": "1/2",
             "bits": "1/4, 5/16, 3/8, 1/2",
         },
-        fields={"step_minutes": 5},
+        fields={"step_minutes": 5, "setup_minutes": 2},
     ),
     "mortiser": Typed(
         limits={"chisels": "1/4, 3/8", "stroke": "4", "thickest": "5"},

@@ -16,6 +16,7 @@ from django.utils.translation import gettext as _
 from projects.engine.meeting.records import Turn
 from projects.meeting_night import MINUTE, Evening, Person
 from projects.models import Machine, Meeting, MeetingPlan, Outage, Presence
+from projects.present.night_by_hand import ByHand, by_hand
 from projects.present.night_since import since
 from projects.present.night_timeline import Timeline, machine_rows, student_rows
 
@@ -62,6 +63,7 @@ class MachineLine:
     """One machine as it stands tonight."""
 
     machine: Machine
+    by_hand: ByHand
     down: bool
     note: str
     since: datetime | None
@@ -151,6 +153,7 @@ def machine_line(machine: Machine, newest: Outage | None) -> MachineLine:
     down = newest is not None and newest.down
     return MachineLine(
         machine=machine,
+        by_hand=by_hand(machine),
         down=down,
         note=newest.note if newest and down else "",
         since=newest.at if newest else None,

@@ -10,5 +10,6 @@
 - ``prices``   what no plan is above
 - ``changes``  changes of setup as constraints for CP-SAT
 - ``model``    all rules as constraints for CP-SAT
+- ``tightening``  no turn could end sooner by itself
 - ``solve``    `solve` and `replan`: the best plan found, and how good it is proved
 """

@@ -109,6 +109,8 @@ def _at_machine(
                 yield _fault("people", "too many people at a machine", *crowd)
     if machine.changes:
         for one, other in combinations(turns, 2):
+            if {one, other} <= set(night.begun):
+                continue
             if one.unit == other.unit and not _time_to_change(
                 machine, one, other, night
             ):

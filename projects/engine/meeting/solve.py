@@ -22,6 +22,7 @@ from projects.engine.meeting.model import Model, build, hint, turns_of
 from projects.engine.meeting.prices import most_points
 from projects.engine.meeting.queue import Queue
 from projects.engine.meeting.records import MeetingError, MeetingPlan, Night, Turn
+from projects.engine.meeting.tightening import tightened
 
 Objective = Literal["points", "last_end"]
 MOVES_A_SECOND = 1300
@@ -33,6 +34,8 @@ PROVABLE_STEPS = 40
 """With more open steps CP-SAT's own bound comes nowhere near that of the prices in the
 time there is; so it only looks for improvements, in small neighbourhoods of a plan."""
 NEIGHBOURHOOD, NEIGHBOURHOOD_WORK = 0.3, 0.03
+SINCE_LEARNT = frozenset({"minutes", "setup"})
+"""What may be told otherwise by now of a turn that has begun; it stays nevertheless."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -85,8 +88,9 @@ def replan(
     """Return a new plan from minute `now` on, for a night that has changed.
 
     What the old plan had begun before now stays, where the night still has it so:
-    not the turn of a student who is late, or at a machine that went down in it. What
-    `night.begun` tells counts before the old plan. The rest starts from the old order.
+    not the turn of a student who is late, or at a machine that went down in it; other
+    minutes or setups than it was planned with change nothing. What `night.begun` tells
+    counts before the old plan. The rest starts from the old order.
 
     Raises as `solve` does.
     """
@@ -118,7 +122,8 @@ def _kept(old: Sequence[Turn], night: Night, now: int) -> tuple[Turn, ...]:
     for turn in old:
         if turn.start >= now or (turn.student, turn.task) in told:
             continue
-        if not turn_faults([*kept, turn], night):
+        wrong = turn_faults([*kept, turn], night)
+        if all(fault.kind in SINCE_LEARNT for fault in wrong):
             kept.append(turn)
     return tuple(kept)
 
@@ -130,7 +135,7 @@ def _most_points(night: Night, work: Effort, old: Sequence[Turn]) -> MeetingPlan
     anyhow = [-1] * len(queue.steps)
     order = max(orders, key=lambda order: queue.serve(order, anyhow).points)
     served = annealed(queue, order, moves=work.moves, seed=work.seed)
-    turns = queue.turns(served)
+    turns = tightened(night, queue.turns(served))
     value = worth(night, turns)
     bound = most_points(night, reached=value, rounds=work.rounds)
     if value < bound:
@@ -139,7 +144,7 @@ def _most_points(night: Night, work: Effort, old: Sequence[Turn]) -> MeetingPlan
         prove = len(model.placed) <= PROVABLE_STEPS
         solver, is_found = _run(model, work, prove=prove)
         if is_found:
-            found = turns_of(model, solver)
+            found = tightened(night, turns_of(model, solver))
             turns = max(turns, found, key=lambda turns: worth(night, turns))
             value = worth(night, turns)
             bound = min(bound, floor(solver.best_objective_bound + 0.5))

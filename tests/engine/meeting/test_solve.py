@@ -219,6 +219,25 @@ def test_a_turn_that_takes_longer_pushes_what_follows():
     assert [(t.start, t.end) for t in later.turns] == [(0, 18), (18, 30)]
 
 
+def test_what_has_begun_stays_where_minutes_and_setups_are_told_otherwise_by_now():
+    first = night(
+        student("ann", way("saw", 10, "a")),
+        student("bo", way("saw", 10, "a")),
+        machines=(SAW,),
+    )
+    plan = planned(first)
+    told = night(
+        student("ann", way("saw", 14, "a")),
+        student("bo", way("saw", 14, "b")),
+        machines=(SAW,),
+    )
+
+    later = replanned(plan, told, 12)
+
+    assert later.turns == plan.turns
+    assert not faults(later, night_of(plan, told, 12))
+
+
 def test_the_last_step_ends_as_early_as_it_can():
     given_night = night(
         student("ann", way("saw", 10, "a"), way("drill", 5)),

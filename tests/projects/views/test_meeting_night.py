@@ -1,6 +1,7 @@
 """A meeting's page: who is there, what runs, who does what next."""
 
 import json
+import re
 import time
 from datetime import timedelta
 
@@ -30,7 +31,7 @@ from tests.factories import (
     plan_data,
     sign_off,
 )
-from tests.projects.views.step_plans import step, words
+from tests.projects.views.step_plans import publish, step, words
 
 HTMX = {"HX-Request": "true"}
 STEPS = [
@@ -363,6 +364,17 @@ class TestOutages:
 
         assert {turn["machine"] for turn in plan().turns} == {sander.pk, None}
 
+    def test_hand_tools_are_told_with_longer_steps_and_no_change(
+        self, shop_class, as_instructor, url
+    ):
+        MachineFactory(shop=shop_class.shop, kind="hand_tools", step_minutes=12)
+        text = words(as_instructor.get(url()))
+
+        assert (
+            "12 min a step, 48 for milling, 36 for joinery and fitted parts, "
+            "24 for shaping and sanding</p>"
+        ) in text
+
     def test_a_machine_of_another_shop_is_not_found(self, as_instructor, url):
         data = {"machine": MachineFactory.create().pk, "down": "1"}
 
@@ -454,6 +466,66 @@ class TestNextForYou:
         text = words(as_student.get(reverse("build-steps", args=[builds[0].pk])))
 
         assert "Sand</a> at the sander" in text
+
+    def planned_at(self, meeting, build, *turns):
+        """Keep a plan of now: (step, start, end) at the bench, in minutes from now."""
+        rows = [
+            {
+                "build": build.pk,
+                "step": key,
+                "machine": None,
+                "unit": None,
+                "place": "",
+                "start": start,
+                "end": end,
+            }
+            for key, start, end in turns
+        ]
+        MeetingPlan.objects.create(
+            meeting=meeting,
+            turns=rows,
+            value=1,
+            bound=1,
+            at=timezone.now(),
+            by=meeting.shop_class.revision.plan.owner,
+        )
+
+    def test_what_waits_for_an_overdue_step_is_not_now(
+        self, builds, meeting, as_student
+    ):
+        self.planned_at(meeting, builds[0], ("saw", -20, -10), ("sand", -5, 9))
+        text = words(as_student.get(reverse("build-steps", args=[builds[0].pk])))
+
+        assert "Still for you, planned until about" in text
+        assert "Saw</a> at the bench" in text
+        assert "Now for you" not in text
+
+    def test_what_is_on_goes_before_what_is_overdue(self, builds, meeting, as_student):
+        publish(builds[0], step("saw", "shelf"), step("plane", "left_side"))
+        self.planned_at(meeting, builds[0], ("saw", -20, -10), ("plane", -5, 9))
+        text = words(as_student.get(reverse("build-steps", args=[builds[0].pk])))
+
+        assert re.search(r"Now for you, until about .*Plane</a> at the bench", text)
+
+    def test_a_blocked_step_says_what_is_open_first(self, builds, meeting, as_student):
+        self.planned_at(meeting, builds[0], ("sand", -5, 9))
+        url = reverse("build-step", args=[builds[0].pk, "saw"])
+        text = words(as_student.get(reverse("build-steps", args=[builds[0].pk])))
+
+        assert "Now for you" not in text
+        assert f'It isn\'t open yet; first: <a href="{url}">Saw</a>' in text
+
+    def test_nothing_is_for_now_above_cannot_be_done_yet(
+        self, plan, builds, saw, as_student
+    ):
+        plan()
+        sign_off(builds[0].student, saw, act=SignOff.Act.WITHDRAWN)
+        text = words(as_student.get(reverse("build-steps", args=[builds[0].pk])))
+
+        assert "Can't be done yet" in text
+        assert "It isn't open yet." in text
+        assert "Now for you" not in text
+        assert "Next for you" not in text
 
     def test_nothing_is_said_without_a_plan(self, builds, meeting, as_student):
         text = words(as_student.get(reverse("build-steps", args=[builds[0].pk])))
