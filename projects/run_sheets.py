@@ -18,9 +18,12 @@ from django.utils import timezone
 from projects.engine.fit.solve import Solution
 from projects.engine.plan.steps import Step
 from projects.engine.setups.grouping import Tolerance
+from projects.engine.setups.reach import beyond
 from projects.engine.setups.run_sheet import Job, RunSheet, run_sheet
 from projects.engine.setups.setting_records import Name, Piece, Setting
 from projects.engine.setups.settings import step_settings
+from projects.engine.setups.words import Words
+from projects.machine_has import machine_has
 from projects.models import CutMark, Machine, Meeting, Presence, ShopClass
 from projects.overview import Roll, rows_of
 from projects.run_sheet_people import Person, lacks_sign_off, people_of
@@ -94,14 +97,28 @@ class Night:
         return {(task.build, task.step.key): task for task in self.tasks}
 
     @cached_property
-    def sheet(self) -> RunSheet:
-        """The fewest setups for all of them."""
-        jobs = [
-            Job(who=task.build, step=task.step.key, setting=setting)
+    def _jobs(self) -> tuple[tuple[Job, tuple[Words, ...]], ...]:
+        """Each setting of a task, with what of it is more than the machine takes."""
+        has = machine_has(self.machine)
+        return tuple(
+            (
+                Job(who=task.build, step=task.step.key, setting=setting),
+                beyond(task.solution, setting, has),
+            )
             for task in self.tasks
             for setting in task.settings
-        ]
+        )
+
+    @cached_property
+    def sheet(self) -> RunSheet:
+        """The fewest setups for all that the machine takes."""
+        jobs = [job for job, more in self._jobs if not more]
         return run_sheet(jobs, tolerances=self.tolerances)
+
+    @property
+    def beyond(self) -> tuple[tuple[Job, tuple[Words, ...]], ...]:
+        """What is more than the machine takes, so on no setup, and why."""
+        return tuple((job, more) for job, more in self._jobs if more)
 
     @cached_property
     def cuttable(self) -> frozenset[Cut]:

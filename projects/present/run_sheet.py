@@ -15,6 +15,7 @@ from projects.engine.setups.setting_words import setting_words
 from projects.engine.shop.cautions import Caution, cautions
 from projects.engine.shop.machines import MACHINES
 from projects.models import Presence
+from projects.present.cut_tools import with_unit
 from projects.present.drawings import length_text
 from projects.present.run_sheet_moved import SinceLines, since_lines
 from projects.present.run_sheet_setup import SetupBlock, setup_blocks
@@ -135,7 +136,7 @@ def _ready(night: Night) -> Iterator[ReadyLine]:
         standing = task.place.standing
         if standing.is_done or not task.is_cut(night.cut):
             continue
-        names = log_targets(standing.to_log, task.solution.plan)
+        names = log_targets(standing.to_log, task.solution)
         yield ReadyLine(
             build=task.build,
             name=task.person.student.name,
@@ -158,6 +159,11 @@ def _groups(night: Night, showing: Showing) -> Iterator[OutGroup]:
             for person in here
             if not person.is_signed and _left(person, kind)
         ),
+    )
+    yield OutGroup(
+        key="beyond",
+        title=gettext("More than this machine takes"),
+        lines=tuple(_beyond(night, showing)),
     )
     yield OutGroup(
         key="waits",
@@ -256,6 +262,18 @@ def _waiting_settings(night: Night, showing: Showing) -> Iterator[OutLine]:
         if (task.build, words) not in told:
             told.add((task.build, words))
             yield _line(task.person, task.place, words)
+
+
+def _beyond(night: Night, showing: Showing) -> Iterator[OutLine]:
+    """Give what is on no setup because a number is beyond the machine's own."""
+    show = partial(with_unit, showing=showing)
+    told: dict[tuple[int, str], dict[str, None]] = {}
+    for job, more in night.beyond:
+        lines = told.setdefault((build_of(job), job.step), {})
+        lines |= {words.text(show=show, say=gettext): None for words in more}
+    for key, said in told.items():
+        task = night.task_of[key]
+        yield _line(task.person, task.place, " ".join(said))
 
 
 def _away(person: Person, kind: str) -> OutLine:

@@ -8,8 +8,15 @@ from fractions import Fraction
 
 from django.utils.translation import gettext
 
+from projects.engine.plan.records import FaceName
 from projects.engine.setups.run_sheet import Setup
-from projects.engine.setups.setting_records import Name, Piece, Setting
+from projects.engine.setups.setting_records import (
+    SHORTS,
+    Name,
+    Piece,
+    PieceEnd,
+    Setting,
+)
 from projects.engine.setups.setting_words import TOOLS, by_marks
 from projects.engine.units import Shown
 from projects.showing import Showing
@@ -32,22 +39,42 @@ class NumberLine:
 
 def as_set(setting: Setting, setup: Setup) -> Setting:
     """Return a student's setting with the numbers of the setup it is cut at."""
-    shorts = [q.mm for q in setting.quantities if q.name == "short"]
-    alone = len(shorts) == 1
-    at = {n: mm for n, mm in setup.at.items() if n != "short" or alone}
-    moved = {shorts[0]: at["short"]} if alone and "short" in at else {}
+    least = _least_ends(setup)
 
     def piece(one: Piece) -> Piece:
-        ends = tuple(replace(end, mm=moved.get(end.mm, end.mm)) for end in one.ends)
-        return replace(one, ends=ends)
+        stopped = sorted((e for e in one.ends if not e.at_least), key=lambda e: e.mm)
+        edges = (end.edge for end in stopped)
+        moved = {e: setup.at.get(n) for e, n in zip(edges, SHORTS, strict=False)}
+        moved |= {e.edge: least[_end_key(one, e)] for e in one.ends if e.at_least}
+        ends = (replace(end, mm=moved.get(end.edge) or end.mm) for end in one.ends)
+        return replace(one, ends=tuple(ends))
 
     return replace(
         setting,
         quantities=tuple(
-            replace(q, mm=at.get(q.name, q.mm)) for q in setting.quantities
+            replace(q, mm=setup.at.get(q.name, q.mm)) for q in setting.quantities
         ),
         pieces=tuple(piece(one) for one in setting.pieces),
     )
+
+
+def _least_ends(setup: Setup) -> dict[tuple[str, str, FaceName], Fraction]:
+    """Return how far short each cut may end that may as well run on [mm].
+
+    There is nothing to set, so the least of those it serves is told for all.
+    """
+    least: dict[tuple[str, str, FaceName], Fraction] = {}
+    for job in setup.jobs:
+        for piece in job.setting.pieces:
+            for end in piece.ends:
+                if end.at_least:
+                    key = _end_key(piece, end)
+                    least[key] = min(least.get(key, end.mm), end.mm)
+    return least
+
+
+def _end_key(piece: Piece, end: PieceEnd) -> tuple[str, str, FaceName]:
+    return piece.part, piece.joint, end.edge
 
 
 def number_lines(
@@ -59,11 +86,8 @@ def number_lines(
     showing: Showing,
 ) -> tuple[NumberLine, ...]:
     """Return the numbers of a setup; `setting` is one of those it serves."""
-    alone = sum(q.name == "short" for q in setting.quantities) == 1
     found = []
     for name, mm in setup.at.items():
-        if name == "short" and not alone:
-            continue  # each has its own, told with the part
         stays = before is not None and _stays(name, setup, before)
         is_fine = name == "width"
         found.append(
@@ -114,6 +138,7 @@ def number_label(name: str, setting: Setting) -> str:
         "start": gettext("Starts at"),
         "length": gettext("Length"),
         "short": gettext("Stops short by"),
+        "other_short": gettext("At the other edge short by"),
     }[name]
 
 

@@ -18,7 +18,9 @@ from projects.engine.setups.setting_words import (
     piece_words,
     setting_words,
 )
+from projects.present.cut_tools import WayLines
 from projects.present.drawings import FONT, length_text
+from projects.present.fine_numbers import drawn_length
 from projects.present.run_sheet_numbers import (
     NumberLine,
     as_set,
@@ -26,13 +28,15 @@ from projects.present.run_sheet_numbers import (
     number_label,
     number_lines,
 )
-from projects.present.run_sheet_way import WayLines, way_lines
+from projects.present.run_sheet_way import way_lines
 from projects.run_sheet_moves import build_of, cuts_key, cuts_of
 from projects.run_sheets import Night, Task
 from projects.showing import Showing
 
 DRAWING_MM = (62.0, 80.0)
 """How wide a drawing stands on paper, and how tall it may become [mm]."""
+BESIDE = 7
+"""How many lines of parts and students stand beside a drawing on paper."""
 TITLES = {
     "thickness": lambda: gettext("Thickness"),
     "rip": lambda: gettext("Rip"),
@@ -95,6 +99,11 @@ class SetupBlock:
     def count(self) -> int:
         """How many pieces are cut."""
         return sum(row.count for row in self.rows)
+
+    @property
+    def is_long(self) -> bool:
+        """Tell whether it has more lines than stand beside a drawing on paper."""
+        return len(self.rows) + sum(len(lay.lines) for lay in self.lays) > BESIDE
 
     @property
     def is_cut(self) -> bool:
@@ -236,7 +245,7 @@ def wanted(jobs: Sequence[Job], at: Mapping[Name, Fraction], showing: Showing) -
 
 @lru_cache(maxsize=512)
 def _drawing(solution: Solution, setting: Setting, showing: Showing) -> str:
-    show = partial(length_text, showing=showing)
+    show = partial(drawn_length, setting=setting, showing=showing)
     picture = setting_drawing(
         solution,
         setting,

@@ -5,6 +5,8 @@
 - ``setting_sums``, ``setting_work``, ``setting_hosts``, ``setting_guests``,
   ``setting_laying``   from joints and sizes to cuts, and how the part lies for each
 - ``settings``         `step_settings`: the settings of a step at a machine
+- ``lap_faces``        which faces half laps are cut from
+- ``setting_stopped``  what usual practice does about stopped and drop cuts
 - ``setting_words``, ``setting_scene``, ``setting_drawing``  the same told and drawn
 - ``dado_set``         the stack for a slot's width, exact
 - ``slot_way``         a dado set, a bit or several passes, as the shop has them

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Hashable, Iterable, Mapping
+from collections.abc import Hashable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from fractions import Fraction
+from itertools import combinations
 
 from projects.engine.setups.grouping import Group, Tolerance, Wish, fewest_groups
 from projects.engine.setups.ordering import least_change
@@ -28,12 +29,17 @@ TOLERANCES: dict[Name, Tolerance] = {
     "start": Tolerance(under_mm=_IN / 32, over_mm=_IN / 32),
     "length": Tolerance(under_mm=_IN / 32, over_mm=_IN / 32),
     "short": Tolerance(under_mm=_IN / 32, over_mm=_IN / 32),
+    "other_short": Tolerance(under_mm=_IN / 32, over_mm=_IN / 32),
 }
 """How far each number may be off where the shop says nothing else.
 
 A slot may be a little wider than wanted, never narrower. Source: common practice, no
 source.
 """
+
+
+RUN_OUT: tuple[Kind, ...] = ("rabbet", "lap")
+"""Cuts that something sits in which can run out at an end of their part."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -61,7 +67,8 @@ class RunSheet:
     """Hold the setups in order, and the jobs that wait for a dry fit.
 
     `changes` says how often the tool with its width, the height and the stop change;
-    `is_proven` whether no order has fewer. The number of setups is always the least.
+    `is_proven` whether no order that makes each part's cuts in turn has fewer. The
+    number of setups is always the least.
     """
 
     setups: tuple[Setup, ...]
@@ -85,16 +92,19 @@ def run_sheet(
 ) -> RunSheet:
     """Return the fewest setups such that each job's numbers are near enough to one.
 
-    Exact; see `grouping`. The order between them has the least change, the tool first.
+    Exact; see `grouping`. What a step cuts on one part stays in the order of kinds:
+    its shoulders before its cheeks, ripped before it is crosscut. Of the orders that
+    keep to that it is one of least change, the tool first.
     """
     every = tuple(jobs)
     sorts = sorted_wishes(every, tolerances)
     setups = [
         _setup(sort, group)
-        for sort in sorted(sorts, key=lambda s: (KINDS.index(s.kind), str(s)))
+        for sort in sorted(sorts, key=str)
         for group in fewest_groups(sorts[sort])
     ]
-    order = least_change([_set_up(setup) for setup in setups])
+    setups.sort(key=_in_turn)
+    order = least_change([_set_up(setup) for setup in setups], before=_before(setups))
     return RunSheet(
         setups=tuple(setups[n] for n in order.indices),
         waiting=tuple(job for job in every if job.setting.waits),
@@ -131,8 +141,18 @@ def _wish(job: Job, sort: Sort, tolerances: Mapping[Name, Tolerance]) -> Wish[Jo
             for quantity in job.setting.quantities
             if quantity.mm is not None  # none of them waits
         ),
-        within=tuple(tolerances[name] for name in sort.names),
+        within=tuple(tolerances[tolerance_name(sort, name)] for name in sort.names),
     )
+
+
+def tolerance_name(of: Sort | Setup, name: Name) -> Name:
+    """Return whose tolerance a number has: its own, or that of a slot's width.
+
+    Where a rabbet or lap runs out at the end, its stop is how wide it gets: never
+    narrower than wanted, either.
+    """
+    is_width = name == "stop" and of.side == "far" and of.kind in RUN_OUT
+    return "width" if is_width else name
 
 
 def _setup(sort: Sort, group: Group[Job]) -> Setup:
@@ -143,6 +163,27 @@ def _setup(sort: Sort, group: Group[Job]) -> Setup:
         at=dict(zip(sort.names, group.at, strict=True)),
         jobs=tuple(wish.who for wish in group.wishes),
     )
+
+
+def _in_turn(setup: Setup) -> tuple[object, ...]:
+    """Return what setups are sorted by before they are ordered: by kinds."""
+    numbers = [setup.at.get(name, Fraction(-1)) for name in ("width", "height", "stop")]
+    return KINDS.index(setup.kind), numbers[:2], setup.rest, setup.side, numbers[2]
+
+
+def _before(setups: Sequence[Setup]) -> set[tuple[int, int]]:
+    """Return which setups come before which: those of one part and step, by kinds."""
+    made: dict[tuple[Hashable, str, str], set[int]] = {}
+    for number, setup in enumerate(setups):
+        for job in setup.jobs:
+            for piece in job.setting.pieces:
+                made.setdefault((job.who, job.step, piece.part), set()).add(number)
+    return {
+        (one, other)
+        for numbers in made.values()
+        for one, other in combinations(sorted(numbers), 2)
+        if setups[one].kind != setups[other].kind
+    }
 
 
 def _set_up(setup: Setup) -> tuple[Hashable, ...]:

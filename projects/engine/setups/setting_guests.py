@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterator
 
 from projects.engine.joints.dado import stops_of
 from projects.engine.plan.records import FACES, Dimension, Face, FaceName, Joint, Part
+from projects.engine.setups.lap_faces import guest_face
 from projects.engine.setups.setting_hosts import HALF, holes, tenon_sums
 from projects.engine.setups.setting_records import NOTHING, Sum
 from projects.engine.setups.setting_sums import Sums, given
@@ -67,10 +68,9 @@ def _shoulder_and_cheek(
 
 
 def guest_lap(sums: Sums, joint: Joint) -> Iterator[Work]:
-    """Give the lap on the guest's end, from one of its wide faces."""
+    """Give the lap on the guest's end, from the face opposite to the host's."""
     guest, _ = sums.parts_of(joint)
-    thickness = guest.axes["thickness"]
-    if thickness == joint.guest.axis:
+    if guest.axes["thickness"] == joint.guest.axis:
         return
     length = sums.depth(joint)
     yield Work(
@@ -78,7 +78,7 @@ def guest_lap(sums: Sums, joint: Joint) -> Iterator[Work]:
         kind="lap",
         joint=joint.key,
         other=joint.host.part,
-        worked=(guest.faces_on(thickness)[1].name,),
+        worked=(guest_face(sums, joint),),
         either=True,
         walls={joint.guest.name: Walls(gap=NOTHING, width=length, flush=True)},
         width=length,

@@ -12,6 +12,7 @@ from projects.engine.joints.dowel import GLUE_ROOM_IN as HOLE_ROOM_IN
 from projects.engine.joints.dowel import dowels_of
 from projects.engine.joints.tenon import GLUE_ROOM_IN, Tenon
 from projects.engine.plan.records import AXES, Axis, Face, FaceName, Joint, Part
+from projects.engine.setups.lap_faces import host_face
 from projects.engine.setups.setting_records import NOTHING, ONE, Kind, Sum
 from projects.engine.setups.setting_sums import Sums, given
 from projects.engine.setups.setting_work import Run, Walls, Work
@@ -110,7 +111,7 @@ def host_lap(sums: Sums, joint: Joint) -> Iterator[Work]:
         kind="lap",
         joint=joint.key,
         other=guest.key,
-        worked=(host.faces_on(thickness)[1].name,),
+        worked=(host_face(sums, joint),),
         either=True,
         walls=walls,
         width=width.plus(play),

@@ -12,7 +12,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from projects.engine.plan.records import AXES, FACES, Axis, FaceName
-from projects.engine.setups.setting_records import Piece, PieceEnd, Side, Sum
+from projects.engine.setups.setting_records import Looks, Piece, PieceEnd, Side, Sum
 from projects.engine.setups.setting_sums import Sums
 from projects.engine.setups.setting_work import Work, mirrored_face, opposite
 
@@ -72,9 +72,8 @@ def aim(works: Sequence[Work]) -> list[Aimed]:
         for one, other, axis in _mirrored(own, by_part.get(pair, [])):
             first = replace(aimed[id(one)], mirrors=pair)
             aimed[id(one)] = first
-            faces = tuple(mirrored_face(face, axis) for face in one.worked)
             aimed[id(other)] = Aimed(
-                work=replace(other, worked=faces) if one.either else other,
+                work=other,
                 end=first.end and mirrored_face(first.end, axis),
                 start=first.start and mirrored_face(first.start, axis),
                 mirrors=key,
@@ -123,8 +122,21 @@ def piece(sums: Sums, aimed: Aimed, machine: str) -> Piece:
         start_from=aimed.start,
         holes=work.holes,
         mirrors=aimed.mirrors,
+        looks=_looks(sums, aimed),
         in_doubt=work.part.key in sums.doubtful,
     )
+
+
+def _looks(sums: Sums, aimed: Aimed) -> Looks:
+    """Return whether the wide face worked looks at the other of the pair, or away."""
+    part, worked = aimed.work.part, aimed.work.worked
+    if aimed.mirrors is None or len(worked) != 1:
+        return ""
+    axis, high = FACES[worked[0]]
+    higher = sums.pair_is_higher(part, axis)
+    if part.dimension_on(axis) != "thickness" or higher is None:
+        return ""
+    return "inside" if higher is high else "outside"
 
 
 def _ends(work: Work, leads: FaceName | None) -> tuple[PieceEnd, ...]:
@@ -185,7 +197,7 @@ def _is_image(one: Work, other: Work, axis: Axis) -> bool:
         return False
     faces = {mirrored_face(face, axis) for face in one.worked}
     return (
-        (faces == set(other.worked) or one.either)
+        faces == set(other.worked)
         and _near(one.height, other.height)
         and _near(one.width, other.width)
         and _near(one.stop, other.stop)

@@ -43,7 +43,10 @@ KINDS: tuple[Kind, ...] = (
 ONE = Fraction(1)
 Rest = Literal["stop", "fence", "none"]
 Side = Literal["near", "far", "none"]
-Name = Literal["stop", "width", "height", "start", "length", "short"]
+Name = Literal["stop", "width", "height", "start", "length", "short", "other_short"]
+"""What is set; of two edges that a cut ends short of the nearer end is `short`."""
+SHORTS: tuple[Name, Name] = ("short", "other_short")
+Looks = Literal["", "inside", "outside"]
 
 
 NO_FORM = Form(terms=())
@@ -142,7 +145,8 @@ class Piece:
     those at the stop or fence, `leads` the one that goes into the cut first where the
     stop or fence stands to the right of the cut, as seen by who feeds. With `either`
     the opposite of the face `worked` would do as well. `other` is the part that meets
-    there, `mirrors` the part whose mirror image this one is here.
+    there, `mirrors` the part whose mirror image this one is here, `looks` whether the
+    wide face worked looks at that one or away from it.
     """
 
     part: str
@@ -158,6 +162,7 @@ class Piece:
     start_from: FaceName | None = None
     holes: int = 0
     mirrors: str | None = None
+    looks: Looks = ""
     in_doubt: bool = False
 
 

@@ -9,11 +9,13 @@ from fractions import Fraction
 from projects.engine.drawing.laid_part import LaidPart
 from projects.engine.drawing.records import Dimension as Size
 from projects.engine.drawing.records import Interval, Rectangle
+from projects.engine.drawing.roomy import roomy
 from projects.engine.fit.solve import Solution
 from projects.engine.plan.records import FACES, Dimension, FaceName, Part
 from projects.engine.setups.setting_laying import FROM_BELOW, lead
 from projects.engine.setups.setting_records import Piece, Setting
 from projects.engine.setups.setting_words import (
+    TOOLS,
     by_marks,
     face_words,
 )
@@ -21,6 +23,10 @@ from projects.engine.setups.setting_work import opposite
 from projects.engine.setups.words import Words, row
 
 ZERO = Fraction(0)
+_FIRST = {
+    "stop": "{face} first, stop right of the {tool}",
+    "fence": "{face} first, fence right of the {tool}",
+}
 Show = Callable[[Fraction], str]
 Say = Callable[[str], str]
 
@@ -42,10 +48,10 @@ class Scene:
         if self.setting.kind == "hole":
             return self._hole(piece, part)
         if self.setting.kind == "cheek":
-            return self._standing(piece, part)
+            return roomy(self._standing(piece, part))
         if self.setting.kind in ("rip", "crosscut"):
             return self._cut_off(piece, part)
-        return self._from_above(piece, part) if piece.against else None
+        return roomy(self._from_above(piece, part)) if piece.against else None
 
     def _mm(self, name: str) -> Fraction:
         found = (q.mm for q in self.setting.quantities if q.name == name)
@@ -75,8 +81,13 @@ class Scene:
         return f"{self.say(name)}: {end}" if name else end
 
     def _lead(self, piece: Piece, top: FaceName) -> str:
-        template = "{face} first" if piece.leads else "{face}"
-        return self._face(template, piece, top).text(show=self.show, say=self.say)
+        """Return what is at the part's top; where it goes first, with which side."""
+        said = Words(
+            template=_FIRST[self.setting.rest] if piece.leads else "{face}",
+            terms={"tool": TOOLS.get(self.setting.machine, "")},
+            phrases={"face": face_words(self.solution.plan, piece, top)},
+        )
+        return said.text(show=self.show, say=self.say)
 
     def _size(self, axis: str, span: Interval, mm: Fraction) -> Iterator[Size]:
         if span[0] < span[1]:
@@ -96,8 +107,8 @@ class Scene:
             key=part.key,
             title=self._title(part),
             across_mm=stop,
-            along_mm=min(along, stop),
-            open_top=along > stop,
+            along_mm=min(along, stop / 2),
+            open_top=along > stop / 2,
             rest=self._rest(piece),
             has_rest=not by_marks(self.setting),
             standing=True,

@@ -14,7 +14,7 @@ from projects.engine.fit.system import (
     compile_system,
     pending_distances,
 )
-from projects.engine.plan.records import Dimension, Face, Joint, Part
+from projects.engine.plan.records import Axis, Dimension, Face, Joint, Part
 from projects.engine.setups.setting_records import NOTHING, ONE, Extra, Sum
 
 
@@ -72,6 +72,21 @@ class Sums:
                 )
             )
         return self._between[key]
+
+    def pair_is_higher(self, part: Part, axis: Axis) -> bool | None:
+        """Return whether a part's mirror image lies further up an axis than it does.
+
+        None where the two lie level there, or the plan doesn't say how.
+        """
+        if part.pair is None:
+            return None
+        low, high = part.faces_on(axis)
+        image, _ = self.plan.part_by_key[part.pair].faces_on(axis)
+        gap, own = self.between(part, low, image), self.between(part, low, high)
+        # level parts needn't be equally thick, so one of their faces may be a bit off
+        if gap is None or own is None or 2 * abs(gap.mm) < own.mm:
+            return None
+        return gap.mm > 0
 
     def depth(self, joint: Joint) -> Sum:
         """Return how deep the guest lies in the host."""

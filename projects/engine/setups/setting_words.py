@@ -9,7 +9,9 @@ from collections.abc import Iterator, Mapping, Sequence
 from fractions import Fraction
 
 from projects.engine.plan.records import FACES, FaceName, Plan
+from projects.engine.setups.setting_laying import FROM_BELOW
 from projects.engine.setups.setting_records import Kind, Piece, Setting
+from projects.engine.setups.setting_stopped import stopped_words
 from projects.engine.setups.words import Words, row
 from projects.engine.shop.machines import HAND_TOOLS
 
@@ -69,13 +71,20 @@ _AT = {
     "fence": ("{face} to the fence", "then {face} to the fence"),
     "none": ("from the {face}", "then from the {face}"),
 }
+_ON_THE_RIGHT = {
+    "stop": "Stand the stop to the right of the {tool} as you feed: to the left of it "
+    "the other edge goes first.",
+    "fence": "Stand the fence to the right of the {tool} as you feed: to the left of "
+    "it the other edge goes first.",
+}
 _MEASURED = ("measured from the {face}", "then measured from the {face}")
 _ENDS = {
     (False, None): "It stops {short} short of the {edge}.",
     (False, True): "It stops {short} short of the {edge}, which goes in first.",
     (False, False): "It stops {short} short of the {edge}, which comes out last.",
     (True, None): "It may stop {short} short of the {edge}.",
-    (True, True): "It may stop {short} short of the {edge}, which goes in first.",
+    (True, True): "It may stop {short} short of the {edge}, which goes in first: "
+    "stopped there it is a drop cut.",
     (True, False): "It may stop {short} short of the {edge}, which comes out last.",
 }
 
@@ -102,7 +111,15 @@ def setting_words(plan: Plan, setting: Setting) -> tuple[Words, ...]:
         said.append(
             Words(
                 template="The plan leaves open which wide face is cut: lay the parts "
-                "as they will meet and mark it, opposite ones where two meet."
+                "as they will meet and mark it. Named here: opposite faces of two that "
+                "meet."
+            )
+        )
+    if any(piece.leads for piece in setting.pieces):
+        said.append(
+            Words(
+                template=_ON_THE_RIGHT[setting.rest],
+                terms={"tool": TOOLS[setting.machine]},
             )
         )
     return tuple(said)
@@ -150,6 +167,8 @@ def _piece(plan: Plan, setting: Setting, piece: Piece) -> Iterator[Words]:
             lengths_mm={"short": end.mm},
             phrases={"edge": face_words(plan, piece, end.edge)},
         )
+    if setting.machine in FROM_BELOW:
+        yield from stopped_words(setting, piece, TOOLS[setting.machine])
     if piece.holes:
         yield Words(template="Holes: {n}.", names={"n": str(piece.holes)})
     if piece.in_doubt:
@@ -162,7 +181,6 @@ def _piece(plan: Plan, setting: Setting, piece: Piece) -> Iterator[Words]:
 
 def _laid(plan: Plan, setting: Setting, piece: Piece) -> Words:
     """Return which face lies down and which end is at the stop or fence."""
-    inside = _is_inside(setting, piece)
     way, faces = "down", piece.down
     if piece.worked and piece.worked != piece.down:
         way, faces = "up" if piece.down else "on", piece.worked
@@ -173,7 +191,7 @@ def _laid(plan: Plan, setting: Setting, piece: Piece) -> Words:
     parts = [
         Words(
             template=template,
-            phrases={"face": face_words(plan, piece, face, inside=inside)},
+            phrases={"face": face_words(plan, piece, face)},
         )
         for template, face in said
     ]
@@ -192,28 +210,13 @@ def _in_turn(
         yield templates[min(number, 1)], face
 
 
-def face_words(
-    plan: Plan, piece: Piece, face: FaceName, *, inside: bool = False
-) -> Words:
+def face_words(plan: Plan, piece: Piece, face: FaceName) -> Words:
     """Return a face of a part in words: its end, its edge or its face.
 
-    With `inside` the wide face worked is called that.
+    A wide face of one of a pair is called by how it looks at the other of the two.
     """
     dimension = plan.part_by_key[piece.part].dimension_on(FACES[face][0])
-    if inside and face in piece.worked and dimension == "thickness":
-        return Words(template="inside face")
+    if piece.looks and dimension == "thickness":
+        is_inside = (piece.looks == "inside") is (face in piece.worked)
+        return Words(template="inside face" if is_inside else "outside face")
     return Words(template=_NOUNS[dimension], terms={"face": face})
-
-
-def _is_inside(setting: Setting, piece: Piece) -> bool:
-    """Return whether the face worked looks at that of the other of the pair.
-
-    It does where one part sits in both.
-    """
-    return any(
-        other.part == piece.mirrors
-        and other.other == piece.other
-        and other.worked != piece.worked
-        for other in setting.pieces
-        if piece.other
-    )

@@ -62,9 +62,10 @@ class Work:
     """Hold one cut: `walls` by the end they are told from, both ends of one axis.
 
     Empty walls: the plan doesn't fix the place, or `stop` says it whichever end is
-    taken. `runs` says where the cut ends short the other way, `length` how long it is
-    where it stops at both ends. `standing` is the face a part stands on where it
-    doesn't lie on the face worked, `in_turn` are the faces then laid against the fence.
+    taken. `either`: the opposite of the face worked would do as well. `runs` says where
+    the cut ends short the other way, `length` how long it is where it stops at both
+    ends. `standing` is the face a part stands on where it doesn't lie on the face
+    worked, `in_turn` are the faces then laid against the fence.
     """
 
     part: Part

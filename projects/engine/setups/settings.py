@@ -15,6 +15,7 @@ from projects.engine.setups.setting_hosts import HOST_CUTS
 from projects.engine.setups.setting_laying import Aimed, aim, piece
 from projects.engine.setups.setting_records import (
     KINDS,
+    SHORTS,
     Kind,
     Name,
     Quantity,
@@ -199,8 +200,7 @@ def _named(aimed: Aimed) -> Iterator[tuple[Name, Sum]]:
         return
     # where what sits in it ends nothing is set: the cut may as well run on
     stops = [run.short for run in work.runs.values() if not run.at_least]
-    for short in sorted(stops, key=lambda short: short.mm):
-        yield "short", short
+    yield from zip(SHORTS, sorted(stops, key=lambda short: short.mm), strict=False)
 
 
 def _rest(aimed: Aimed) -> Rest:

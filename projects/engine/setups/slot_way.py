@@ -22,12 +22,17 @@ Source: common practice, no source.
 """
 AT_SAW = ("table_saw",)
 AT_ROUTER = ("router", "router_table")
-WayKind = Literal["stack", "bit", "bit_passes", "blade_passes"]
+WayKind = Literal["stack", "bit", "bit_passes", "blade_passes", "chisel"]
 _IN_PASSES: dict[WayKind, str] = {
-    "blade_passes": "The blade cuts {tool}: passes side by side: {passes}, the last "
-    "{move} past the first.",
-    "bit_passes": "Bit of {tool}: passes side by side: {passes}, the last {move} past "
-    "the first; levels: {levels}.",
+    "blade_passes": "The blade cuts {tool}: passes side by side: {passes}.",
+    "bit_passes": "Bit of {tool}: passes side by side: {passes}; levels: {levels}.",
+}
+By = Literal["fence", "stop", "mark"]
+_LAST: dict[By, str] = {
+    "fence": "Fence {first} for the first pass, {last} for the last.",
+    "stop": "Stop {first} for the first pass, {last} for the last.",
+    "mark": "The first pass begins {first} from where the cut is measured, the last "
+    "{last} from there.",
 }
 
 
@@ -43,12 +48,26 @@ class Bits:
 
 
 @dataclass(frozen=True, kw_only=True)
+class Place:
+    """Say by what a cut is placed, and how far that is from the tool's side [mm].
+
+    `stop_mm` is None where the place is marked from the parts.
+    """
+
+    by: By = "mark"
+    stop_mm: Fraction | None = None
+
+
+MARKED = Place()
+
+
+@dataclass(frozen=True, kw_only=True)
 class Way:
     """Hold one way to cut a slot, and why it serves or doesn't.
 
     `width_mm` is how wide the slot gets, None where it doesn't serve. `move_mm` is
-    how far fence or stop moves between the first pass and the last; `passes` how
-    many there are side by side, `levels` how many one below the other.
+    how much farther fence or stop stands for the last pass than for the first;
+    `passes` how many there are side by side, `levels` how many one below the other.
     """
 
     kind: WayKind
@@ -84,6 +103,7 @@ def slot_way(
     dado: DadoSet | None = None,
     bits: Bits | None = None,
     kerf_mm: Fraction | None = None,
+    place: Place = MARKED,
 ) -> SlotWay:
     """Return how to cut a slot at a machine with what the shop has.
 
@@ -105,11 +125,19 @@ def slot_way(
         The shop's bits, None without any.
     kerf_mm
         How wide the saw's blade cuts [mm], None where nobody measured it.
+    place
+        By what it is placed, `stop_mm` from the near side of the tool.
 
     The first way that serves is the one: at the saw the stack, then passes with the
     blade; at the router a bit of that size, then passes with a smaller one.
     """
-    ask = _Ask(width_mm=width_mm, depth_mm=depth_mm, under_mm=under_mm, over_mm=over_mm)
+    ask = _Ask(
+        width_mm=width_mm,
+        depth_mm=depth_mm,
+        under_mm=under_mm,
+        over_mm=over_mm,
+        place=place,
+    )
     ways: list[Way] = []
     if machine in AT_SAW:
         ways = [_stack(ask, dado), _blade(ask, kerf_mm)]
@@ -127,6 +155,7 @@ class _Ask:
     depth_mm: Fraction
     under_mm: Fraction
     over_mm: Fraction
+    place: Place
 
     def takes(self, wide_mm: Fraction) -> bool:
         """Tell whether a slot `wide_mm` [mm] wide is near enough."""
@@ -187,10 +216,10 @@ def _bits(ask: _Ask, diameters_mm: tuple[Fraction, ...]) -> Iterator[Way]:
         words = Words(
             template="Bit of {bit}: the slot in one row of passes, levels: {levels}.",
             lengths_mm={"bit": best_mm},
-            names={"levels": str(_levels(ask, best_mm))},
+            names={"levels": str(levels(ask.depth_mm, best_mm))},
         )
         yield Way(kind="bit", words=(words,), width_mm=best_mm, tool_mm=best_mm,
-                  levels=_levels(ask, best_mm))  # fmt: skip
+                  levels=levels(ask.depth_mm, best_mm))  # fmt: skip
     else:
         words = Words(
             template="The shop has no bit of {width}.",
@@ -200,7 +229,7 @@ def _bits(ask: _Ask, diameters_mm: tuple[Fraction, ...]) -> Iterator[Way]:
     smaller = [mm for mm in diameters_mm if mm < ask.width_mm]
     if smaller:
         bit_mm = max(smaller)
-        yield _in_passes(ask, "bit_passes", bit_mm, levels=_levels(ask, bit_mm))
+        yield _in_passes(ask, "bit_passes", bit_mm, levels=levels(ask.depth_mm, bit_mm))
     else:
         words = Words(template="The shop has no bit smaller than the slot.")
         yield Way(kind="bit_passes", words=(words,))
@@ -210,14 +239,18 @@ def _in_passes(ask: _Ask, kind: WayKind, tool_mm: Fraction, *, levels: int) -> W
     """Return the way of passes side by side: exact, as the fence moves any distance."""
     move_mm = max(ask.width_mm - tool_mm, Fraction(0))
     passes = max(ceil(ask.width_mm / tool_mm), 1)
-    words = Words(
-        template=_IN_PASSES[kind],
-        lengths_mm={"tool": tool_mm, "move": move_mm},
-        names={"passes": str(passes), "levels": str(levels)},
-    )
+    words = [
+        Words(
+            template=_IN_PASSES[kind],
+            lengths_mm={"tool": tool_mm},
+            names={"passes": str(passes), "levels": str(levels)},
+        )
+    ]
+    if move_mm:
+        words.append(last_pass(ask.place, move_mm))
     return Way(
         kind=kind,
-        words=(words,),
+        words=tuple(words),
         width_mm=tool_mm + move_mm,
         tool_mm=tool_mm,
         move_mm=move_mm,
@@ -226,5 +259,20 @@ def _in_passes(ask: _Ask, kind: WayKind, tool_mm: Fraction, *, levels: int) -> W
     )
 
 
-def _levels(ask: _Ask, bit_mm: Fraction) -> int:
-    return max(ceil(ask.depth_mm / (bit_mm * DEEP_SHARE)), 1)
+def last_pass(place: Place, move_mm: Fraction) -> Words:
+    """Return where fence or stop stands for the last pass, `move_mm` [mm] farther."""
+    if place.stop_mm is None:
+        return Words(
+            template="The last pass lies {move} from the first, farther in from the "
+            "end or edge that the marks are measured from.",
+            lengths_mm={"move": move_mm},
+        )
+    return Words(
+        template=_LAST[place.by],
+        lengths_mm={"first": place.stop_mm, "last": place.stop_mm + move_mm},
+    )
+
+
+def levels(depth_mm: Fraction, bit_mm: Fraction) -> int:
+    """Return how many levels a bit takes for a depth [mm]."""
+    return max(ceil(depth_mm / (bit_mm * DEEP_SHARE)), 1)

@@ -45,13 +45,15 @@ def all_said(solution, machine, *joints, **more):
 def test_a_pair_of_dadoes_at_the_saw():
     assert all_said(solved(case()), "table_saw", "shelf_left", "shelf_right") == [
         "Stop 6 in from the near side of the blade; slot 0.755 in wide, 3/8 in deep.",
+        "Stand the stop to the right of the blade as you feed: to the left of it the "
+        "other edge goes first.",
         "Left side: inside face down, bottom end to the stop, front edge first.",
         "Right side: inside face down, bottom end to the stop, back edge first.",
     ]
 
 
 def test_one_of_a_pair_names_its_face():
-    assert all_said(solved(case()), "table_saw", "shelf_left")[1] == (
+    assert all_said(solved(case()), "table_saw", "shelf_left")[2] == (
         "Left side: right face down, bottom end to the stop, front edge first."
     )
 
@@ -63,12 +65,26 @@ def test_stopped_dadoes_tell_which_end_goes_in_first():
         solved(of), "router_table", "shelf_left", "shelf_right", parts=parts
     )
 
-    assert lines[1].endswith(
-        "It stops 1/2 in short of the front edge, which goes in first."
-    )
-    assert lines[2].endswith(
-        "It stops 1/2 in short of the front edge, which comes out last."
-    )
+    assert "It stops 1/2 in short of the front edge, which goes in first." in lines[2]
+    assert "It stops 1/2 in short of the front edge, which comes out last." in lines[3]
+
+
+@pytest.mark.parametrize(
+    ("machine", "kind", "names"),
+    [
+        ("table_saw", "dado", "stop to the right of the blade"),
+        ("router_table", "dado", "stop to the right of the bit"),
+        ("table_saw", "groove", "fence to the right of the blade"),
+        ("router", "dado", None),
+    ],
+)
+def test_where_an_edge_goes_first_the_side_of_the_stop_is_said(machine, kind, names):
+    of = solved(case()) if kind == "dado" else framed("groove", depth="1/4")
+    key = "shelf_left" if kind == "dado" else "j"
+    lines = all_said(of, machine, key)
+
+    assert any(" first." in line for line in lines[2:]) is bool(names)
+    assert any(names and names in line for line in lines) is bool(names)
 
 
 def test_with_a_router_it_is_marked():
@@ -132,7 +148,7 @@ def test_several_copies_are_counted():
     del of["parts"][0]["pair"], of["parts"][1]["pair"]
     of["parts"][0]["count"] = 2
 
-    assert all_said(solved(of), "table_saw", "shelf_left")[1].startswith(
+    assert all_said(solved(of), "table_saw", "shelf_left")[2].startswith(
         "Left side, 2 of them: right face down"
     )
 

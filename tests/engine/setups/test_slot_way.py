@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 
 from projects.engine.errors import EngineError
 from projects.engine.setups.dado_set import DadoSet
-from projects.engine.setups.slot_way import Bits, slot_way
+from projects.engine.setups.slot_way import Bits, Place, slot_way
 from projects.engine.units import exact_text
 from tests.engine.builds import inches
 
@@ -62,6 +62,16 @@ class TestAtTheSaw:
         assert found.way.move_mm == inches("0.63")
         assert said(found.others[0]) == "The shop has no dado set."
 
+    def test_says_where_the_fence_stands_for_the_last_pass(self):
+        """A groove 0.247 wide, 0.738 from the fence: 0.738 + 0.247 - 0.125 = 0.860."""
+        place = Place(by="fence", stop_mm=inches("0.738"))
+        found = way_for("table_saw", "0.247", kerf_mm=inches("1/8"), place=place)
+
+        assert said(found.way) == (
+            "The blade cuts 1/8 in: passes side by side: 2. Fence 0.738 in for the "
+            "first pass, 0.86 in for the last."
+        )
+
     def test_a_stack_that_misses_says_what_is_nearest(self):
         """Two outer blades are 1/4; with the one chipper of 1/16 it is 5/16."""
         dado = DadoSet(outer_mm=DADO.outer_mm, chippers_mm=(inches("1/16"),))
@@ -107,8 +117,9 @@ class TestAtTheRouter:
         assert found.way.move_mm == inches("0.255")
         assert said(found.others[0]) == "The shop has no bit of 0.755 in."
         assert said(found.way) == (
-            "Bit of 1/2 in: passes side by side: 2, the last 0.255 in past the first; "
-            "levels: 2."
+            "Bit of 1/2 in: passes side by side: 2; levels: 2. The last pass lies "
+            "0.255 in from the first, farther in from the end or edge that the marks "
+            "are measured from."
         )
 
     def test_no_bit_small_enough(self):
