@@ -7,11 +7,11 @@ from functools import lru_cache
 from typing import cast
 
 from projects.engine.errors import EngineError
-from projects.engine.fit.advice import Target
+from projects.engine.fit.advice import Target, measured_at
 from projects.engine.fit.miscut import given_first
 from projects.engine.fit.solve import Solution, solve
 from projects.engine.plan.reader import read_plan
-from projects.engine.plan.readings import Fact, Instrument, Readings, mean_of
+from projects.engine.plan.readings import Fact, Instrument, Readings
 from projects.engine.plan.readings import Reading as EngineReading
 from projects.engine.plan.records import Dimension
 from projects.engine.plan.records import Plan as EnginePlan
@@ -73,6 +73,7 @@ def readings_of(plan: EnginePlan, rows: Iterable[Reading]) -> Readings:
     """Return the readings that count; the newest fact is believed first.
 
     A distance is the mean of what was read at its ends, and as new as the newest end.
+    On the dry assembly it is no fact before both ends were read.
     """
     current = current_rows(rows)
     points: dict[str, dict[str, tuple[EngineReading, ...]]]
@@ -88,7 +89,11 @@ def readings_of(plan: EnginePlan, rows: Iterable[Reading]) -> Readings:
         if target is not None and target.fact is not None:
             facts.setdefault(target.fact, engine_reading(row))
     for key, ends in points["distance"].items():
-        facts[Fact(kind="distance", key=key)] = mean_of(ends)
+        fact, mean = Fact(kind="distance", key=key), measured_at(plan, key, ends)
+        if mean is None:
+            del facts[fact]
+        else:
+            facts[fact] = mean
     return Readings(
         stock=points["stock"],
         parts=points["part"],

@@ -11,8 +11,9 @@ from django.utils.translation import gettext_lazy as _
 from projects.actions.diagonals import Typed
 from projects.adapters import read_target
 from projects.engine.errors import EngineError, LengthError
-from projects.engine.fit.dry_fit import skew
+from projects.engine.fit.dry_fit import dry_measures
 from projects.engine.fit.solve import Solution
+from projects.engine.fit.squareness import Frame, skew
 from projects.engine.units import mm_per, read_length
 from projects.words import words
 
@@ -91,6 +92,25 @@ class DiagonalsForm(forms.Form):
         return abs(first.length.mm - second.length.mm)
 
     @property
-    def asks_again(self) -> bool:
+    def is_far_apart(self) -> bool:
         """Whether they are too far apart to be kept without a second look."""
-        return self.apart_mm > FAR_APART_MM and not self.cleaned_data["keep"]
+        return self.apart_mm > FAR_APART_MM
+
+    @property
+    def other_frame(self) -> Frame | None:
+        """The frame they should be of, where one of them is far from its diagonal."""
+        key = self.cleaned_data["distance"]
+        found = dry_measures(self.solution)
+        frame = next(m.frame for m in found if m.distance.key == key)
+        first, second = self.pair
+        return frame if frame.is_far_off(first.length.mm, second.length.mm) else None
+
+    @property
+    def is_implausible(self) -> bool:
+        """Whether they ask for a second look."""
+        return self.is_far_apart or self.other_frame is not None
+
+    @property
+    def asks_again(self) -> bool:
+        """Whether they are not to be kept yet."""
+        return self.is_implausible and not self.cleaned_data["keep"]

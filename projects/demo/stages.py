@@ -126,7 +126,7 @@ STAGES: dict[str, Entries] = {
         *points(PLYWOOD, "0.240", "0.242", "0.241"),
         cut("shelf", "length", "35 1/4"),
         *dry_fit("34 1/2", "34 1/2"),
-        *diagonals("37 11/16", "37 21/32"),
+        *diagonals("37 1/16", "37 1/32"),
         cut("back_rail", "length", "35 1/2"),
     ),
     # cut the shelf 1/8 in short, and the opening shows it
@@ -134,6 +134,6 @@ STAGES: dict[str, Entries] = {
         *points(POPLAR, "0.748", "0.751", "0.749"),
         *points(PLYWOOD, "0.241", "0.239", "0.240"),
         cut("shelf", "length", "35 1/8", keep=True),
-        *dry_fit("34 1/2"),
+        *dry_fit("34 1/2", "34 1/2"),
     ),
 }

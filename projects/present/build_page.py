@@ -8,6 +8,7 @@ from fractions import Fraction
 
 from projects import adapters
 from projects.engine.fit.advice import Target, next_to_log
+from projects.engine.fit.dry_fit import apart
 from projects.engine.fit.solve import Doubt, Solution
 from projects.engine.fit.system import SizeKey
 from projects.engine.plan.records import Plan
@@ -66,7 +67,10 @@ class ReadingLine:
 
 @dataclass(frozen=True, kw_only=True)
 class BuildPage:
-    """All that the live part of the page shows."""
+    """All that the live part of the page shows.
+
+    `apart` names what was measured on the dry assembly at ends that differ much.
+    """
 
     build: Build
     showing: Showing
@@ -77,6 +81,7 @@ class BuildPage:
     distances: tuple[DistanceLine, ...]
     readings: tuple[ReadingLine, ...]
     newest: Reading | None
+    apart: tuple[str, ...]
     cut_now: tuple[tuple[str, Shown], ...]
 
     @property
@@ -116,6 +121,7 @@ def build_page(
         distances=distance_lines(solution, showing),
         readings=reading_lines(rows, solution),
         newest=rows[-1] if rows else None,
+        apart=tuple(distance.name for distance in apart(solution)),
         cut_now=tuple(
             (
                 solution.plan.part_by_key[key].name,

@@ -17,7 +17,7 @@ from projects.engine.shop.machines import MACHINES
 from projects.engine.steps import cautions_of
 from projects.engine.steps.standing import Course, StepStanding, Way, in_hand
 from projects.engine.units import Shown
-from projects.models import StepMark
+from projects.models import Machine, StepMark
 from projects.present.step_numbers import PartNumbers, part_numbers
 from projects.present.step_settings import WaySettings, way_settings
 from projects.present.step_words import (
@@ -136,13 +136,14 @@ class BuildSteps:
 
 @dataclass(frozen=True, kw_only=True)
 class Steps:
-    """All that a build's steps are shown from; `marks` are oldest first."""
+    """All that a build's steps are shown from; `machines` are the shop's."""
 
     solution: Solution
     course: Course
     standings: Sequence[StepStanding]
     marks: Sequence[StepMark]
     showing: Showing
+    machines: Sequence[Machine] = ()
 
     @property
     def keys(self) -> frozenset[str]:
@@ -181,7 +182,7 @@ def _row(steps: Steps, number: int, standing: StepStanding) -> StepRow:
         mark = why[0].mark
     elif standing.to_log:
         mark = "todo"
-        names = [name for _, name in log_targets(standing.to_log, steps.solution.plan)]
+        names = [name for _, name in log_targets(standing.to_log, steps.solution)]
         words = gettext("open; measures {names}").format(names=", ".join(names))
     else:
         mark, words = "todo", gettext("open")
@@ -224,7 +225,7 @@ def step_card(steps: Steps, key: str, *, drawn: bool = False) -> StepCard | None
         ways=tuple(_way(step, way, cautions) for way in standing.ways),
         cautions=cautions,
         reasons=why,
-        to_log=log_targets(standing.to_log, plan),
+        to_log=log_targets(standing.to_log, steps.solution),
         measures=_measures(steps, steps.course.measures[key]),
         settings=way_settings(
             standing,
@@ -232,6 +233,7 @@ def step_card(steps: Steps, key: str, *, drawn: bool = False) -> StepCard | None
             steps.showing,
             not_yet=_not_yet(why),
             drawn=drawn,
+            has=steps.machines,
         ),
         parts=part_numbers(steps.solution, step, steps.showing, not_yet=_not_yet(why)),
         part_names=tuple(plan.part_by_key[key].name for key in step.parts),
@@ -279,7 +281,7 @@ def _way(step: Step, way: Way, told: Sequence[Caution]) -> WayLine:
 def _measures(steps: Steps, keys: Sequence[str]) -> tuple[MeasureLine, ...]:
     solution, showing = steps.solution, steps.showing
     found = []
-    for (target, name), key in zip(log_targets(keys, solution.plan), keys, strict=True):
+    for (target, name), key in zip(log_targets(keys, solution), keys, strict=True):
         expected = read = None
         if not key.startswith(STOCK):
             reading = solution.readings.facts.get(Fact(kind="distance", key=key))

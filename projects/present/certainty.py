@@ -99,6 +99,11 @@ def off_text(mm: Fraction | float, showing: Showing) -> str:
 def _repeat_words(repeat: Repeat | None, showing: Showing) -> str:
     if repeat is None:
         return ""
+    if repeat.by == "tape":
+        return _(
+            "Longer than a caliper opens. Measure again with the tape, from its 1 in "
+            "mark instead of the hook, or with a steel rule: %(name)s."
+        ) % {"name": repeat.name}
     return _(
         "Measure again with a caliper: %(name)s. From ±%(before)s to ±%(after)s."
     ) % {
@@ -166,7 +171,7 @@ def _distance(fit: DistanceFit, showing: Showing) -> CertaintyLine:
         said=_distance_words(fit, showing),
         worst=f"±{off_text(unsure.worst_mm, showing)}" if is_read else "",
         spread=off_text(unsure.spread_mm, showing) if is_read else "",
-        repeat=_repeat_words(fit.repeat, showing),
+        repeat="" if fit.is_certain else _repeat_words(fit.repeat, showing),
     )
 
 

@@ -1,29 +1,32 @@
-"""The dry fit of a build: where to measure, what follows, and is it square."""
+"""The dry fit of a build: where to measure, and what follows."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from fractions import Fraction
-
-from django.utils.translation import gettext as _
 
 from projects import adapters
-from projects.engine.fit.advice import ENDS, Target
+from projects.engine.fit.advice import Target
 from projects.engine.fit.dry_fit import (
     DryMeasure,
     FittedSize,
+    apart,
     dry_measures,
-    ends_differ,
-    skew,
 )
 from projects.engine.fit.solve import Solution
 from projects.engine.plan.readings import Fact
-from projects.engine.plan.records import DIMENSIONS, FACES, Dimension, FaceName
+from projects.engine.plan.records import DIMENSIONS, Dimension
 from projects.engine.units import Shown
 from projects.models import Reading
 from projects.present.history import row_text
 from projects.present.log_form import end_words
+from projects.present.squareness import (
+    FrameLine,
+    SkewLine,
+    diagonal_names,
+    frame_line,
+    skew_line,
+)
 from projects.present.sums import SumLine, number_text, term_lines
 from projects.showing import Showing
 
@@ -38,31 +41,33 @@ class EndLine:
 
 
 @dataclass(frozen=True, kw_only=True)
-class FittedLine:
-    """A size cut to the measurement; `state` is waits, one_end, free or cut.
+class NearLine:
+    """The end a part sits at: where, what was read there, and the size by it alone."""
 
-    `lines` is its sum, empty until something was measured, and `total` its end.
+    where: str
+    read: str
+    shown: Shown
+
+
+@dataclass(frozen=True, kw_only=True)
+class FittedLine:
+    """A size cut to the measurement; `state` is waits, one_end, apart, free or cut.
+
+    `apart` is free too, but to the mean of two ends that differ much: `near` is the end
+    that the part sits at, None where it lies between them. `lines` is its sum, empty
+    until it was measured, and `total` its end. `added` is None where nothing comes to
+    the measurement; `is_less` where it goes off.
     """
 
     name: str
     dimension: Dimension
     shown: Shown
-    added: Shown
+    added: Shown | None
+    is_less: bool
     lines: tuple[SumLine, ...]
     total: str
     state: str
-
-
-@dataclass(frozen=True, kw_only=True)
-class SkewLine:
-    """How far out of square the dry assembly is; `pull` is "" where it is square."""
-
-    first: str
-    second: str
-    pull: str
-    square: Shown
-    lean: Shown
-    is_square: bool
+    near: NearLine | None
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -82,6 +87,7 @@ class MeasureLine:
     apart: Shown | None
     apart_much: bool
     fitted: tuple[FittedLine, ...]
+    frame: FrameLine
     diagonals: tuple[str, str]
     skew: SkewLine | None
 
@@ -97,7 +103,7 @@ class DryFitPage:
     def free(self) -> tuple[FittedLine, ...]:
         """What may be cut to the dry fit now."""
         lines = (line for measure in self.measures for line in measure.fitted)
-        return tuple(line for line in lines if line.state == "free")
+        return tuple(line for line in lines if line.state in ("free", "apart"))
 
 
 def dry_fit_page(
@@ -119,22 +125,25 @@ def _measure(
     key, along = measure.distance.key, measure.along.name
     mm = solution.distances[key]
     shown = showing.of(mm) if mm is not None else None
-    lengths = [point.length.mm for point in measure.points]
-    both = len(lengths) == ENDS
     missing = measure.missing_end
+    ends = _ends(rows, measure)
     return MeasureLine(
         key=key,
         name=measure.distance.name,
         along=along,
-        ends=_ends(rows, measure),
+        ends=ends,
         mean=shown if measure.is_measured else None,
         expected=None if measure.is_measured else shown,
         missing=end_words(along, measure.ends[missing - 1]) if missing else "",
         apart=showing.difference(measure.apart_mm) if measure.apart_mm else None,
-        apart_much=both and ends_differ(lengths[0], lengths[1]),
-        fitted=tuple(_fitted(solution, showing, measure, f) for f in measure.fitted),
+        apart_much=measure.distance in apart(solution),
+        fitted=tuple(
+            _fitted(solution, showing, measure, fitted, ends)
+            for fitted in measure.fitted
+        ),
+        frame=frame_line(showing, measure.frame),
         diagonals=diagonal_names(measure),
-        skew=_skew(rows, showing, measure, mm),
+        skew=skew_line(rows, showing, measure, mm),
     )
 
 
@@ -156,7 +165,11 @@ def _ends(rows: Sequence[Reading], measure: DryMeasure) -> tuple[EndLine, ...]:
 
 
 def _fitted(
-    solution: Solution, showing: Showing, measure: DryMeasure, fitted: FittedSize
+    solution: Solution,
+    showing: Showing,
+    measure: DryMeasure,
+    fitted: FittedSize,
+    ends: Sequence[EndLine],
 ) -> FittedLine:
     known = all(item in solution.values for _number, item in fitted.form.terms)
     terms = solution.terms(fitted.form) if measure.is_measured and known else ()
@@ -165,17 +178,30 @@ def _fitted(
         name=fitted.part.name,
         dimension=fitted.dimension,
         shown=showing.of(fitted.mm),
-        added=showing.of(abs(fitted.added_mm)),
+        added=showing.of(abs(fitted.added_mm)) if fitted.added_mm else None,
+        is_less=fitted.added_mm < 0,
         lines=term_lines(solution, terms, showing.unit),
         total=f"{total} {showing.unit}",
         state=_state(solution, measure, fitted),
+        near=_near(showing, fitted, ends),
     )
+
+
+def _near(
+    showing: Showing, fitted: FittedSize, ends: Sequence[EndLine]
+) -> NearLine | None:
+    if fitted.near_end is None or fitted.near_mm is None:
+        return None
+    end = ends[fitted.near_end - 1]
+    return NearLine(where=end.where, read=end.read, shown=showing.of(fitted.near_mm))
 
 
 def _state(solution: Solution, measure: DryMeasure, fitted: FittedSize) -> str:
     cut = Fact(kind="cut", key=fitted.part.key, dimension=fitted.dimension)
     if cut in solution.readings.facts:
         return "cut"
+    if measure.missing_end is not None:
+        return "one_end"
     # a part waits as a whole: its length alone is no use
     waits = any(
         (fitted.part.key, dimension) in solution.system.waiting
@@ -183,55 +209,4 @@ def _state(solution: Solution, measure: DryMeasure, fitted: FittedSize) -> str:
     )
     if not measure.is_measured or waits:
         return "waits"
-    return "free" if measure.is_complete else "one_end"
-
-
-def diagonal_names(measure: DryMeasure) -> tuple[str, str]:
-    """Return what the two diagonals go from and to, the first one first."""
-    low, high = measure.ends
-    start = measure.distance.start
-    near, far = (name for name, (axis, _high) in FACES.items() if axis == start.axis)
-    return (
-        _("%(one)s to %(other)s")
-        % {"one": _corner(high, near), "other": _corner(low, far)},
-        _("%(one)s to %(other)s")
-        % {"one": _corner(high, far), "other": _corner(low, near)},
-    )
-
-
-def _corner(end: FaceName, side: FaceName) -> str:
-    said = {
-        "left": _("left"),
-        "right": _("right"),
-        "front": _("front"),
-        "back": _("back"),
-        "bottom": _("bottom"),
-        "top": _("top"),
-    }
-    return f"{said[end]} {said[side]}"
-
-
-def _skew(
-    rows: Sequence[Reading],
-    showing: Showing,
-    measure: DryMeasure,
-    width_mm: Fraction | None,
-) -> SkewLine | None:
-    pair = adapters.diagonals_of(rows, measure.distance.key)
-    if pair is None or width_mm is None:
-        return None
-    first_mm, second_mm = pair[0].mm, pair[1].mm
-    # one may have been logged before the width was read anew
-    if (first_mm**2 + second_mm**2) / 2 <= width_mm**2:
-        return None
-    found = skew(first_mm=first_mm, second_mm=second_mm, width_mm=width_mm)
-    names = diagonal_names(measure)
-    pull = {"first": names[0], "second": names[1], "neither": ""}[found.longer]
-    return SkewLine(
-        first=row_text(pair[0]),
-        second=row_text(pair[1]),
-        pull=pull,
-        square=showing.of(Fraction(found.square_mm)),
-        lean=showing.difference(found.lean_mm),
-        is_square=found.longer == "neither",
-    )
+    return "apart" if measure.distance in apart(solution) else "free"

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from projects.engine.fit.advice import missing_end
 from projects.engine.fit.solve import Solution
 from projects.engine.fit.system import SizeKey
 from projects.engine.plan.readings import Fact
@@ -24,7 +25,10 @@ class SizeCell:
 
 @dataclass(frozen=True, kw_only=True)
 class PartRow:
-    """One part; `state` is waits, doubt, cut, planned or "" (see the template)."""
+    """One part; `state` is waits, doubt, cut, planned or "" (see the template).
+
+    `other_end` where it waits for the second end of a dry fit alone.
+    """
 
     key: str
     name: str
@@ -33,6 +37,7 @@ class PartRow:
     state: str
     cells: tuple[SizeCell, ...]
     opened: Sum | None
+    other_end: bool
 
 
 def size_table(
@@ -65,7 +70,15 @@ def part_row(
             for dimension in DIMENSIONS
         ),
         opened=size_sum(solution, opened, showing) if opened and is_here else None,
+        other_end=_is_half_measured(solution, part),
     )
+
+
+def _is_half_measured(solution: Solution, part: Part) -> bool:
+    """Tell whether all that a part waits for was read at one end."""
+    waits = solution.system.waiting
+    keys = {key for d in DIMENSIONS for key in waits.get((part.key, d), ())}
+    return bool(keys) and all(missing_end(key, solution.readings) for key in keys)
 
 
 def _state(solution: Solution, part: Part) -> str:

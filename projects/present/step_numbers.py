@@ -152,9 +152,9 @@ class _Writer:
             why = gettext("in doubt: measure again")
         elif size.waits:
             names = quoted(distance.name for distance in size.waits)
-            why = gettext("about; don't cut before {names} is measured").format(
-                names=names
-            )
+            why = gettext(
+                "about; don't cut before {names} is measured at both ends"
+            ).format(names=names)
         elif not why:
             why = self._from_plan(part.part.key)
         return NumberLine(

@@ -7,9 +7,8 @@ from dataclasses import dataclass
 
 from django.utils.translation import gettext, ngettext
 
-from projects.engine.fit.advice import Target
+from projects.engine.fit.advice import Target, missing_end
 from projects.engine.fit.solve import Solution
-from projects.engine.plan.records import Plan
 from projects.engine.plan.steps import STOCK
 from projects.engine.shop.machines import MACHINES
 from projects.engine.steps.standing import (
@@ -98,7 +97,7 @@ def _reason(block: Block, solution: Solution, course: Course) -> Reason:
             ),
         )
     if block.kind in ("reading", "dry_fit"):
-        targets = log_targets(block.about, solution.plan)
+        targets = log_targets(block.about, solution)
         words = (
             gettext("measure first: {names}")
             if block.kind == "reading"
@@ -135,16 +134,24 @@ def machine_name(key: str) -> str:
     return in_text(gettext(MACHINES[key].name))
 
 
-def log_targets(keys: Iterable[str], plan: Plan) -> tuple[tuple[str, str], ...]:
-    """Return what is logged under the keys a step names, as (target, name)."""
-    found = []
+def log_targets(keys: Iterable[str], solution: Solution) -> tuple[tuple[str, str], ...]:
+    """Return what is logged under the keys a step names, as (target, name).
+
+    The name of a distance that was read at one end says that the other is missing.
+    """
+    plan, found = solution.plan, []
     for key in keys:
         if key.startswith(STOCK):
             name = plan.stock_by_key[key.removeprefix(STOCK)].name
             found.append((key, name))
         else:
-            target = Target(kind="distance", key=key)
-            found.append((str(target), plan.distance_by_key[key].name))
+            target, name = (
+                Target(kind="distance", key=key),
+                plan.distance_by_key[key].name,
+            )
+            if missing_end(key, solution.readings):
+                name = gettext("{name} (the other end too)").format(name=name)
+            found.append((str(target), name))
     return tuple(found)
 
 

@@ -134,6 +134,7 @@ def steps_of(request: HtmxRequest, build: Build) -> present.Steps:
         standings=progress.standings(build, solution, marks=marks, machines=machines),
         marks=marks,
         showing=showing_for(request, solution.plan),
+        machines=machines.machines,
     )
 
 

@@ -13,7 +13,7 @@ from django.views.decorators.http import require_http_methods, require_safe
 from projects import adapters
 from projects.access import get_build, get_build_to_log, signed_in
 from projects.actions.diagonals import log_diagonals
-from projects.dry_fit_forms import FAR_APART_MM, DiagonalsForm
+from projects.dry_fit_forms import DiagonalsForm
 from projects.engine.errors import EngineError
 from projects.engine.fit.solve import Solution
 from projects.http import HtmxRequest
@@ -49,7 +49,7 @@ def build_dry_fit(request: HtmxRequest, pk: int) -> HttpResponse:
             by=signed_in(request),
             key=key,
             pair=form.pair,
-            kept_after_second_look=form.apart_mm > FAR_APART_MM,
+            kept_after_second_look=form.is_implausible,
         )
     except EngineError as error:
         form.add_error("second", words(error))
@@ -72,6 +72,7 @@ def _page(
         "page": dry_fit_page(rows, solution, showing),
         "form": form,
         "in_doubt": [doubt for doubt in solution.in_doubt if not doubt.agrees],
+        "asks_again": asks_again,
         "apart": showing.difference(form.apart_mm) if form and asks_again else None,
         "is_own": build.student_id == signed_in(request).pk,
     }

@@ -11,8 +11,8 @@ from projects.engine.units import read_length
 from projects.models import Build, Membership, Plan, Revision, User
 from projects.roster import is_code
 from tests.factories import (
-    OPENING,
     POPLAR,
+    SHELF_CUT,
     UserFactory,
     as_bytes,
     log,
@@ -66,10 +66,10 @@ class TestLogReading:
         assert not build.readings.exists()
 
     def test_a_misread_fact_does_not_speak_against_the_right_one(self, build):
-        log(build, OPENING, "24 1/2", instrument="tape")
-        _, solution = log_one(build, "34 1/2", target=OPENING, instrument="tape")
+        log(build, SHELF_CUT, "25 1/4", instrument="tape")
+        _, solution = log_one(build, "35 1/4", target=SHELF_CUT, instrument="tape")
 
-        assert solution.distances["opening"] == Fraction("34.5") * IN
+        assert solution.sizes["shelf", "length"] == Fraction("35.25") * IN
 
 
 class TestSetAside:

@@ -107,7 +107,7 @@ class TestReadingsOf:
 
     def test_the_newest_fact_is_believed_first(self, build, plan):
         log(build, SHELF_CUT, "35 1/8", instrument="tape")
-        log(build, OPENING, "34 1/2", instrument="tape")
+        log(build, OPENING, "34 1/2", "34 1/2", instrument="tape")
         facts = list(readings_of(build, plan).facts)
 
         assert facts == [
@@ -132,13 +132,12 @@ class TestReadingsOf:
         assert fact.length.mm == Fraction("34.515625") * IN
         assert [point.point for point in readings.distance_points["opening"]] == [1, 2]
 
-    def test_setting_one_end_aside_leaves_the_other(self, build, plan):
+    def test_one_end_alone_is_kept_but_is_no_fact(self, build, plan):
         rows = log(build, OPENING, "34 17/32", "34 1/2", instrument="tape")
         set_aside(build, rows, by=build.student, target=OPENING, point=1)
         readings = readings_of(build, plan)
-        fact = readings.facts[Fact(kind="distance", key="opening")]
 
-        assert fact.length.mm == Fraction("34.5") * IN
+        assert Fact(kind="distance", key="opening") not in readings.facts
         assert [point.point for point in readings.distance_points["opening"]] == [2]
 
     def test_diagonals_disturb_nothing(self, build, plan):

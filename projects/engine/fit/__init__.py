@@ -7,6 +7,9 @@
 - ``cuts``        what is cut for each joint
 - ``uncertainty`` how far off a size can be, from the instruments used
 - ``many``        all sizes of a whole class at once
+- ``fits``        how sure each joint and each distance is, what to read again
+- ``dry_fit``     where a dry assembly is measured, and what is cut to it
+- ``squareness``  whether it is square, from its two diagonals
 - ``advice``      what to log next, and readings that deserve a second look
 
 The core idea with a small worked example stands in DEVELOPERS.md.

@@ -9,8 +9,8 @@ from typing import Literal
 
 from projects.engine.fit.solve import Solution
 from projects.engine.fit.system import compile_system
-from projects.engine.plan.readings import Fact, Reading, Readings
-from projects.engine.plan.records import Dimension
+from projects.engine.plan.readings import Fact, Reading, Readings, mean_of
+from projects.engine.plan.records import Dimension, Plan
 from projects.engine.units import mm_per
 
 POINTS = 3
@@ -160,8 +160,8 @@ class Next:
 
     `fitted` are the parts that may be cut only after it, `before` those to have
     ready for the dry assembly. `cut_now` are the keys of fitted parts that no longer
-    wait and aren't logged as cut. A distance measured at one end is asked for at the
-    other, `point`, before anything is cut to it.
+    wait and aren't logged as cut. A distance is asked for at one end, then at the
+    other, `point`: nothing is cut to one end alone.
     """
 
     target: Target | None
@@ -173,10 +173,7 @@ class Next:
 
 
 def next_to_log(solution: Solution) -> Next:
-    """Return what the student logs next: what is in doubt, each stock, the dry fit.
-
-    Of a dry fit every distance comes before the second end of any.
-    """
+    """Return what the student logs next: what is in doubt, each stock, the dry fit."""
     plan = solution.plan
     for doubt in solution.in_doubt:
         if not doubt.agrees:
@@ -196,22 +193,25 @@ def next_to_log(solution: Solution) -> Next:
         }
         return Next(
             target=Target(kind="distance", key=key),
+            point=missing_end(key, solution.readings) or 1,
             before=tuple(p.name for p in plan.parts if p.key not in waiting),
             fitted=tuple(p.name for p in plan.parts if p.key in fitted),
         )
-    for distance in plan.distances:
-        end = missing_end(distance.key, solution.readings)
-        if distance.dry_fit and end:
-            key = distance.key
-            return Next(
-                target=Target(kind="distance", key=key),
-                point=end,
-                fitted=tuple(plan.part_by_key[part].name for part in distance.fits),
-            )
     facts = solution.readings.facts
     cut = {fact.key for fact in facts if fact.kind == "cut"}
     fits = [key for distance in plan.distances for key in distance.fits]
     return Next(target=None, cut_now=tuple(key for key in fits if key not in cut))
+
+
+def measured_at(plan: Plan, key: str, ends: tuple[Reading, ...]) -> Reading | None:
+    """Return what a distance read at these `ends` is taken to be: their mean.
+
+    None for a distance on the dry assembly that was read at one end alone: a bowed or
+    slipped part shows only at the other, so nothing is cut to one.
+    """
+    if plan.distance_by_key[key].dry_fit and len(ends) < ENDS:
+        return None
+    return mean_of(ends)
 
 
 def missing_end(key: str, readings: Readings) -> int | None:

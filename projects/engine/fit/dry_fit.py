@@ -1,20 +1,20 @@
-"""Measuring a dry assembly: where to hold the tape, what follows, and is it square."""
+"""Measuring a dry assembly: where to hold the tape, and what follows."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
-from math import sqrt
-from typing import Literal
 
-from projects.engine.errors import EngineError
-from projects.engine.fit.advice import SPREAD_IN, missing_end
+from projects.engine.fit.advice import ENDS, SPREAD_IN, missing_end
 from projects.engine.fit.solve import Solution, fact_input
+from projects.engine.fit.squareness import Frame, frame_of
 from projects.engine.fit.system import Form, compile_system, pending_distances
 from projects.engine.plan.readings import Fact, Reading
 from projects.engine.plan.records import (
     DIMENSIONS,
+    FACES,
+    Axis,
     Dimension,
     Distance,
     FaceName,
@@ -23,6 +23,12 @@ from projects.engine.plan.records import (
 )
 from projects.engine.units import mm_per
 
+NEAR_AN_END = Fraction(1, 3)
+"""Up to which share of the way from an end a part sits at that end [-].
+
+Source: common practice, no source.
+"""
+
 
 @dataclass(frozen=True, kw_only=True)
 class FittedSize:
@@ -30,6 +36,10 @@ class FittedSize:
 
     While nothing was measured `mm` is what is expected. `added_mm` [mm] is what comes
     to the measurement, such as the depths of the joints at both ends.
+
+    `near_end` is the end, 1 or 2, that the part sits at on the assembly; None where it
+    lies between them. `near_mm` [mm] is the size by what was read there alone, once
+    both ends were.
     """
 
     part: Part
@@ -37,6 +47,8 @@ class FittedSize:
     form: Form
     mm: Fraction
     added_mm: Fraction
+    near_end: int | None
+    near_mm: Fraction | None
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -46,7 +58,8 @@ class DryMeasure:
     It is measured at two ends of the part `along`, at its faces `ends`: there the
     joints hold the parts where they belong, while in the middle a board may be bowed.
     `is_measured` tells whether it was, `points` what was read at which end (empty where
-    one value stands for both), `missing_end` which end is still to be measured.
+    one value stands for both), `missing_end` which end is still to be measured. `frame`
+    is what its diagonals cross.
     """
 
     distance: Distance
@@ -56,11 +69,7 @@ class DryMeasure:
     points: tuple[Reading, ...]
     missing_end: int | None
     fitted: tuple[FittedSize, ...]
-
-    @property
-    def is_complete(self) -> bool:
-        """Whether it was measured, and at both ends."""
-        return self.is_measured and self.missing_end is None
+    frame: Frame
 
     @property
     def apart_mm(self) -> Fraction:
@@ -91,6 +100,9 @@ def ends_of(plan: Plan, distance: Distance) -> tuple[Part, tuple[FaceName, FaceN
 def _measure(solution: Solution, distance: Distance) -> DryMeasure:
     along, ends = ends_of(solution.plan, distance)
     readings, key = solution.readings, distance.key
+    axis = FACES[ends[0]][0]
+    fitted = tuple(_fitted(solution, distance, along, axis))
+    absent = {size.part.key for size in fitted}
     return DryMeasure(
         distance=distance,
         along=along,
@@ -98,11 +110,14 @@ def _measure(solution: Solution, distance: Distance) -> DryMeasure:
         is_measured=Fact(kind="distance", key=key) in readings.facts,
         points=readings.distance_points.get(key, ()),
         missing_end=missing_end(key, readings),
-        fitted=tuple(_fitted(solution, distance)),
+        fitted=fitted,
+        frame=frame_of(solution, distance, axis=axis, absent=absent),
     )
 
 
-def _fitted(solution: Solution, distance: Distance) -> Iterator[FittedSize]:
+def _fitted(
+    solution: Solution, distance: Distance, along: Part, axis: Axis
+) -> Iterator[FittedSize]:
     """Give the sizes whose sum holds the measurement, of the parts it fits."""
     plan, facts = solution.plan, tuple(solution.readings.facts)
     fact = Fact(kind="distance", key=distance.key)
@@ -122,61 +137,51 @@ def _fitted(solution: Solution, distance: Distance) -> Iterator[FittedSize]:
         **{item: mm for item, mm in expected.items() if mm is not None},
         **solution.values,
     }
+    points = {p.point: p for p in solution.readings.distance_points.get(fact.key, ())}
     for part in plan.parts:
         if distance.fits and part.key not in distance.fits:
             continue
+        near = _near_end(solution, part, along, axis)
+        # one end alone says nothing yet
+        read = points.get(near) if near and len(points) == ENDS else None
         for dimension in DIMENSIONS:
             form = ahead.sizes[part.key, dimension]
-            if form.coefficient(measured):
+            if factor := form.coefficient(measured):
+                mm = form.value(values)
+                there_mm = read.length.mm - values[measured] if read else None
                 yield FittedSize(
                     part=part,
                     dimension=dimension,
                     form=form,
-                    mm=form.value(values),
-                    added_mm=form.value(values) - values[measured],
+                    mm=mm,
+                    added_mm=mm - values[measured],
+                    near_end=near,
+                    near_mm=None if there_mm is None else mm + factor * there_mm,
                 )
 
 
-@dataclass(frozen=True, kw_only=True)
-class Skew:
-    """Hold how far out of square a frame is, from its two diagonals [mm].
-
-    One corner leans by `lean_mm` [mm] over the height; both diagonals are
-    `square_mm` [mm] long once it is square, so the `longer` has to give
-    `pull_mm` [mm].
-    """
-
-    longer: Literal["first", "second", "neither"]
-    lean_mm: Fraction
-    square_mm: float
-    pull_mm: float
+def _near_end(solution: Solution, part: Part, along: Part, axis: Axis) -> int | None:
+    """Return the end of `along`, 1 or 2, in whose third of it a part's middle lies."""
+    (start, end), (low, high) = along.faces_on(axis), part.faces_on(axis)
+    forms = [solution.system.between(start, face) for face in (end, low, high)]
+    if None in forms:
+        return None
+    whole_mm, *places_mm = (form.value(solution.values) for form in forms if form)
+    share = sum(places_mm) / 2 / whole_mm
+    if NEAR_AN_END < share < 1 - NEAR_AN_END:
+        return None
+    return 1 if share <= NEAR_AN_END else 2
 
 
-def skew(*, first_mm: Fraction, second_mm: Fraction, width_mm: Fraction) -> Skew:
-    """Return how far out of square a frame of four sides is.
-
-    `first_mm` and `second_mm` [mm] are its diagonals, `width_mm` [mm] its width across;
-    opposite sides are taken as equally long. Clamp across the longer diagonal until
-    both are alike. Raises `EngineError` for lengths that make no such frame.
-
-    Source: the law of cosines on both diagonals of a parallelogram: d1^2 - d2^2 is four
-    times the width times the lean, and d1^2 + d2^2 the same square or not.
-    """
-    if min(first_mm, second_mm, width_mm) <= 0:
-        raise EngineError("diagonals and width must be above 0")
-    lean_mm = abs(first_mm**2 - second_mm**2) / (4 * width_mm)
-    square_mm = sqrt((first_mm**2 + second_mm**2) / 2)
-    if width_mm >= square_mm:
-        raise EngineError("the diagonals must be longer than the width")
-    if first_mm == second_mm:
-        longer: Literal["first", "second", "neither"] = "neither"
-    else:
-        longer = "first" if first_mm > second_mm else "second"
-    return Skew(
-        longer=longer,
-        lean_mm=lean_mm,
-        square_mm=square_mm,
-        pull_mm=float(max(first_mm, second_mm)) - square_mm,
+def apart(solution: Solution) -> tuple[Distance, ...]:
+    """Return the distances on the dry assembly whose two ends differ much."""
+    points = solution.readings.distance_points
+    return tuple(
+        distance
+        for distance in solution.plan.distances
+        if distance.dry_fit
+        and len(read := points.get(distance.key, ())) == ENDS
+        and ends_differ(read[0].length.mm, read[1].length.mm)
     )
 
 

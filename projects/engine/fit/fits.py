@@ -9,20 +9,28 @@ from fractions import Fraction
 from projects.engine.fit.solve import Solution
 from projects.engine.fit.system import Form
 from projects.engine.fit.uncertainty import Share, Uncertainty, uncertainty
-from projects.engine.plan.readings import CALIPER_IN
+from projects.engine.plan.readings import CALIPER_IN, Instrument
 from projects.engine.plan.records import Distance, Joint
 from projects.engine.units import mm_per
+
+CALIPER_SPAN_IN = 6
+"""Up to which length a usual shop caliper opens [in].
+
+Source: common practice, no source.
+"""
 
 
 @dataclass(frozen=True, kw_only=True)
 class Repeat:
-    """Name the reading that is best taken again, with a caliper.
+    """Name the reading that is best taken again.
 
-    `gains_mm` [mm] is by how much the likely spread falls, `from_mm` [mm] and
-    `to_mm` [mm] what it was and would be.
+    `by` a caliper, or where none spans the length by the tape with more care, of which
+    nothing is gained for sure. `gains_mm` [mm] is by how much the likely spread falls,
+    `from_mm` [mm] and `to_mm` [mm] what it was and would be.
     """
 
     name: str
+    by: Instrument
     from_mm: float
     to_mm: float
 
@@ -126,20 +134,23 @@ def _unmeasured(solution: Solution, form: Form) -> tuple[str, ...]:
 
 
 def best_repeat(shares: tuple[Share, ...]) -> Repeat | None:
-    """Return the reading that gains most when a caliper takes it; None if none does.
+    """Return the reading to take again that adds most; None if a caliper took all.
 
-    The gain is in the root of the sum of squares; see `uncertainty`.
+    What it gains is in the root of the sum of squares; see `uncertainty`. Nothing but
+    care makes a long reading better, so no gain is told of one.
     """
-    everything = [float(share.worst_mm) for share in shares]
-    spread_mm = math.hypot(*everything)
-    best: Repeat | None = None
-    for n, share in enumerate(shares):
-        again = float(abs(share.sensitivity) * CALIPER_IN * mm_per("in"))
-        to_mm = math.hypot(*everything[:n], again, *everything[n + 1 :])
-        # a difference of rounding is no gain
-        if to_mm < spread_mm * (1 - 1e-9) and (best is None or to_mm < best.to_mm):
-            best = Repeat(name=share.name, from_mm=spread_mm, to_mm=to_mm)
-    return best
+    fine_mm = CALIPER_IN * mm_per("in")
+    coarse = [share for share in shares if share.half_width_mm > fine_mm]
+    if not coarse:
+        return None
+    spread_mm = math.hypot(*(float(share.worst_mm) for share in shares))
+    most = max(coarse, key=lambda share: share.worst_mm)
+    if most.length_mm > CALIPER_SPAN_IN * mm_per("in"):
+        return Repeat(name=most.name, by="tape", from_mm=spread_mm, to_mm=spread_mm)
+    again = float(abs(most.sensitivity) * fine_mm)
+    rest = (float(share.worst_mm) for share in shares if share is not most)
+    to_mm = math.hypot(again, *rest)
+    return Repeat(name=most.name, by="caliper", from_mm=spread_mm, to_mm=to_mm)
 
 
 def _holds_the_thickness(solution: Solution, joint: Joint) -> bool:
@@ -180,7 +191,12 @@ def _joint_fit(solution: Solution, joint: Joint) -> JointFit:
         default=Fraction(0),
     )
     name = plan.part_by_key[joint.guest.part].name
-    share = Share(name=name, sensitivity=Fraction(-1), half_width_mm=at_thickest)
+    share = Share(
+        name=name,
+        length_mm=thickest_mm,
+        sensitivity=Fraction(-1),
+        half_width_mm=at_thickest,
+    )
     return JointFit(
         joint=joint,
         play_mm=play_mm,

@@ -13,9 +13,13 @@ from projects.engine.plan.readings import Reading
 
 @dataclass(frozen=True, kw_only=True)
 class Share:
-    """Hold what one reading adds: `sensitivity` [-] and its `half_width_mm` [mm]."""
+    """Hold what one reading adds: `sensitivity` [-] and its `half_width_mm` [mm].
+
+    `length_mm` [mm] is what was read.
+    """
 
     name: str
+    length_mm: Fraction
     sensitivity: Fraction
     half_width_mm: Fraction
 
@@ -51,6 +55,7 @@ def uncertainty(solution: Solution, form: Form) -> Uncertainty:
     shares = tuple(
         Share(
             name=name,
+            length_mm=point.length.mm,
             sensitivity=total / len(points),
             half_width_mm=point.half_width_mm(tape=solution.plan.tape),
         )

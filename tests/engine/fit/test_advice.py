@@ -5,6 +5,8 @@ import pytest
 from projects.engine.fit.advice import (
     Target,
     expected_mm,
+    measured_at,
+    missing_end,
     next_to_log,
     points_of,
     second_looks,
@@ -134,11 +136,13 @@ class TestBothEnds:
         points = tuple(
             Reading(length=read_length(text), point=point) for point, text in ends
         )
+        plan = read(plan_data or boot_bench())
+        mean = measured_at(plan, "opening", points)
         return solve(
-            read(plan_data or boot_bench()),
+            plan,
             Readings(
                 stock={"board": tuple(reading("0.75") for _ in range(3))},
-                facts={Fact(kind="distance", key="opening"): mean_of(points)},
+                facts={Fact(kind="distance", key="opening"): mean} if mean else {},
                 distance_points={"opening": points},
             ),
         )
@@ -149,6 +153,20 @@ class TestBothEnds:
 
         assert (str(step.target), step.point) == ("distance:opening", 3 - end)
         assert step.cut_now == ()
+
+    def test_one_end_is_no_measurement(self):
+        build = self.measured((1, "34 1/2"))
+
+        assert build.waiting_for == ("opening",)
+        assert ("shelf", "length") in build.system.waiting
+        assert missing_end("opening", build.readings) == 2
+
+    def test_what_is_not_measured_on_the_dry_assembly_has_one_value(self):
+        plan = read(boot_bench())
+        one = (reading("36"),)
+
+        assert measured_at(plan, "overall_width", one) == mean_of(one)
+        assert measured_at(plan, "opening", one) is None
 
     def test_both_ends_free_the_fitted_parts(self):
         data = boot_bench()

@@ -1,11 +1,15 @@
-"""What is measured on the dry assembly, what is cut to it, and squareness."""
+"""What is measured on the dry assembly, and what is cut to it."""
 
+from dataclasses import replace
 from fractions import Fraction
 
 import pytest
 
-from projects.engine.errors import EngineError
-from projects.engine.fit.dry_fit import dry_measures, ends_differ, skew
+from projects.engine.fit.advice import measured_at
+from projects.engine.fit.dry_fit import dry_measures, ends_differ
+from projects.engine.fit.solve import solve
+from projects.engine.plan.readings import Fact, Reading, Readings
+from projects.engine.units import read_length
 from tests.engine.builds import boot_bench, inches, joint, part, solved
 
 
@@ -27,6 +31,59 @@ def bench(readings=None, **more):
     return solved(data, readings)
 
 
+def read_at(*ends, up="12"):
+    """Give what is cut to the opening read at these ends, the rail so far up."""
+    points = tuple(
+        Reading(length=read_length(text), point=point)
+        for point, text in enumerate(ends, start=1)
+    )
+    data = bench(fits=["rail"]).plan
+    heights = {d.key: d for d in data.distances}
+    value = read_length(up)
+    raised = replace(heights["rail_up"], value=value)
+    plan = replace(
+        data,
+        distances=tuple(raised if d.key == "rail_up" else d for d in data.distances),
+    )
+    mean = measured_at(plan, "opening", points)
+    facts = {Fact(kind="distance", key="opening"): mean} if mean else {}
+    readings = Readings(facts=facts, distance_points={"opening": points})
+    [opening] = dry_measures(solve(plan, readings))
+    return opening
+
+
+class TestNearEnd:
+    """The side is 18 high, the rail 4: its middle is 2 above its lower edge."""
+
+    @pytest.mark.parametrize(
+        ("up", "end"), [("1", 1), ("4", 1), ("4 1/16", None), ("9", None), ("10", 2)]
+    )
+    def test_the_end_in_whose_third_the_middle_lies(self, up, end):
+        [rail] = read_at("34 1/2", "34 9/16", up=up).fitted
+
+        assert rail.near_end == end
+
+    def test_the_size_by_that_end_alone(self):
+        """34 1/2 below and 34 9/16 above: a rail above would be 35 9/16."""
+        [rail] = read_at("34 1/2", "34 9/16").fitted
+
+        assert rail.mm == inches("35.53125")
+        assert rail.near_mm == inches("35.5625")
+
+    def test_one_end_says_nothing_yet(self):
+        opening = read_at("34 1/2")
+        [rail] = opening.fitted
+
+        assert not opening.is_measured
+        assert opening.missing_end == 2
+        assert rail.near_mm is None
+
+    def test_between_the_ends_neither_does(self):
+        [rail] = read_at("34 1/2", "34 9/16", up="7").fitted
+
+        assert rail.near_mm is None
+
+
 class TestDryMeasures:
     def test_it_is_measured_along_the_side_at_both_its_ends(self):
         [opening] = dry_measures(bench())
@@ -35,7 +92,6 @@ class TestDryMeasures:
         assert opening.along.key == "left_side"
         assert opening.ends == ("bottom", "top")
         assert not opening.is_measured
-        assert not opening.is_complete
         assert opening.apart_mm == 0
 
     def test_the_depths_of_the_joints_come_to_it(self):
@@ -44,7 +100,7 @@ class TestDryMeasures:
         [opening] = dry_measures(bench(read, fits=["rail"]))
         [rail] = opening.fitted
 
-        assert opening.is_complete  # one value stands for both ends
+        assert opening.is_measured  # one value stands for both ends
         assert (rail.part.key, rail.dimension) == ("rail", "length")
         assert rail.added_mm == inches(1)
         assert rail.mm == inches(Fraction(34) + Fraction(17, 32) + 1)
@@ -70,52 +126,6 @@ class TestDryMeasures:
 
         assert ("rail", "length") in sizes
         assert ("shelf", "length") in sizes
-
-
-def skew_of(first, second, width):
-    return skew(
-        first_mm=Fraction(first), second_mm=Fraction(second), width_mm=Fraction(width)
-    )
-
-
-class TestSkew:
-    def test_a_square_frame_has_equal_diagonals(self):
-        found = skew(
-            first_mm=Fraction(50), second_mm=Fraction(50), width_mm=Fraction(30)
-        )
-
-        assert found.longer == "neither"
-        assert found.lean_mm == 0
-        assert found.pull_mm == pytest.approx(0)
-
-    def test_a_leaning_frame_by_hand(self):
-        """Width 14, leaning by 6: 25^2 - 17^2 = 336 = 4 * 14 * 6.
-
-        Square, both would be the root of (25^2 + 17^2) / 2 = 457.
-        """
-        found = skew(
-            first_mm=Fraction(25), second_mm=Fraction(17), width_mm=Fraction(14)
-        )
-
-        assert found.longer == "first"
-        assert found.lean_mm == 6
-        assert found.square_mm == pytest.approx(457**0.5)
-        assert found.pull_mm == pytest.approx(25 - 457**0.5)
-
-    def test_the_longer_one_is_named(self):
-        found = skew(
-            first_mm=Fraction(17), second_mm=Fraction(25), width_mm=Fraction(14)
-        )
-
-        assert found.longer == "second"
-        assert found.lean_mm == 6
-
-    @pytest.mark.parametrize(
-        ("first", "second", "width"), [(0, 5, 3), (5, -1, 3), (5, 5, 0), (5, 5, 6)]
-    )
-    def test_what_makes_no_frame_is_refused(self, first, second, width):
-        with pytest.raises(EngineError):
-            skew_of(first, second, width)
 
 
 def test_ends_may_differ_by_a_thirty_second():

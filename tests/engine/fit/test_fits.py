@@ -126,25 +126,39 @@ class TestDistances:
         assert ratio == pytest.approx(2)
 
 
+def share(name="x", *, inch="0.75", times=1, half_mm=1):
+    return Share(
+        name=name,
+        length_mm=inches(inch),
+        sensitivity=Fraction(times),
+        half_width_mm=Fraction(half_mm),
+    )
+
+
 class TestBestRepeat:
     def test_the_one_that_counts_most(self):
         """3 and 4 make 5; 4 by caliper leaves 3, 3 by caliper leaves 4."""
-        shares = tuple(
-            Share(name=str(mm), sensitivity=Fraction(1), half_width_mm=Fraction(mm))
-            for mm in (3, 4)
-        )
+        shares = tuple(share(str(mm), half_mm=mm) for mm in (3, 4))
         best = best_repeat(shares)
 
         assert best is not None
-        assert best.name == "4"
+        assert (best.name, best.by) == ("4", "caliper")
         assert best.from_mm == pytest.approx(5)
         assert best.to_mm == pytest.approx(math.hypot(3, 0.0254))
         assert best.gains_mm == pytest.approx(5 - math.hypot(3, 0.0254))
 
     def test_a_caliper_gains_nothing_by_a_caliper(self):
-        share = Share(name="x", sensitivity=Fraction(-2), half_width_mm=inches("0.001"))
+        fine = share(times=-2, half_mm=inches("0.001"))
 
-        assert best_repeat((share,)) is None
+        assert best_repeat((fine,)) is None
+
+    @pytest.mark.parametrize(("inch", "by"), [("6", "caliper"), ("35.5", "tape")])
+    def test_no_caliper_is_asked_for_what_it_does_not_span(self, inch, by):
+        best = best_repeat((share(inch=inch),))
+
+        assert best is not None
+        assert best.by == by
+        assert (best.gains_mm > 0) == (by == "caliper")
 
     def test_nothing_read_is_nothing_to_repeat(self):
         assert best_repeat(()) is None

@@ -89,7 +89,7 @@ def busy(build):
     log_stock(build)
     log(build, POPLAR, "0.746")
     log(build, SHELF_CUT, "35", instrument="tape")
-    log(build, OPENING, "34 5/8", instrument="tape")
+    log(build, OPENING, "34 5/8", "34 5/8", instrument="tape")
     fill(build, build.shop_class.shop.owner)
     actions.add_supplied_questions(machine_of(build.shop_class))
     return build

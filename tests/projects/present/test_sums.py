@@ -16,7 +16,7 @@ IN = Fraction(254, 10)
 def solution(build):
     log_stock(build)
     log(build, SHELF_CUT, "35 1/4", instrument="tape")
-    log(build, OPENING, "34 17/32", instrument="tape")
+    log(build, OPENING, "34 17/32", "34 17/32", instrument="tape")
     return adapters.solve_build(build, list(build.readings.all()))
 
 

@@ -153,16 +153,24 @@ class TestWhatItSays:
 
         assert sheet.text.count("Not before the dry fit") == 2
         assert sheet.text.count("do not cut to this") == 2
-        assert "Not cut before it is measured: Back rail, Toe board." in sheet.text
-        assert "Measured where those parts go, and logged:" in sheet.text
+        assert (
+            "Not cut before it is measured at both ends: Back rail, Toe board."
+            in sheet.text
+        )
+        assert "Measured at both ends, and logged:" in sheet.text
+
+    def test_one_end_frees_nothing(self, measured):
+        log(measured, OPENING, "34 17/32", instrument="tape")
+
+        assert printed(measured).text.count("do not cut to this") == 2
 
     def test_once_measured_it_says_what_was_read(self, measured):
-        log(measured, OPENING, "34 17/32", instrument="tape")
+        log(measured, OPENING, "34 17/32", "34 17/32", instrument="tape")
         sheet = printed(measured)
 
         assert "Not before the dry fit" not in sheet.text
         assert "Cut to it: Back rail, Toe board" in sheet.text
-        assert "Measured where those parts go" not in sheet.text
+        assert "Measured at both ends" not in sheet.text
 
     def test_the_readings_it_was_made_from(self, measured, student):
         log(measured, POPLAR, "0.740")  # follows 0.742
@@ -205,7 +213,7 @@ class TestWhatItSays:
 
     def test_a_doubtful_reading_is_told(self, measured):
         log(measured, SHELF_CUT, "34", instrument="tape")
-        log(measured, OPENING, "34 1/2", instrument="tape")
+        log(measured, OPENING, "34 1/2", "34 1/2", instrument="tape")
         sheet = printed(measured)
 
         assert "In doubt: Lower shelf" in sheet.text

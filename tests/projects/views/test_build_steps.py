@@ -199,12 +199,31 @@ class TestOneStep:
         assert "?log=distance%3Aopening" in words(answered)
         assert any("don't cut before" in line.why for line in card.parts[0].sizes)
 
+    def test_one_end_of_the_dry_fit_lets_nothing_be_ticked_or_cut(
+        self, as_student, build, url
+    ):
+        steps = [step("dry", stage="dry_fit", measures=["opening"])]
+        publish(build, *steps, step("cut", "back_rail", stage="fitted"))
+        log_stock(build)
+        log(build, OPENING, "34 1/2", instrument="tape")
+        measuring = as_student.get(url("build-step", "dry"))
+        cutting = as_student.get(url("build-step", "cut")).context["card"]
+
+        assert not measuring.context["card"].standing.can_be_ticked
+        assert "Opening between the sides (the other end too)" in words(measuring)
+        assert "dry_fit" in [block.kind for block in cutting.standing.blocks]
+
+        log(build, OPENING, "34 1/2", "34 1/2", instrument="tape")
+
+        card = as_student.get(url("build-step", "dry")).context["card"]
+        assert card.standing.can_be_ticked
+
     def test_a_doubted_reading_is_named_and_can_be_measured_again(
         self, as_student, build, url
     ):
         publish(build, step("sand", "shelf", stage="sanding"))
         log_stock(build)
-        log(build, OPENING, "34 1/2")
+        log(build, OPENING, "34 1/2", "34 1/2")
         log(build, SHELF_CUT, "34")
         answered = as_student.get(url("build-step", "sand"))
 

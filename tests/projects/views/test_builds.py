@@ -56,6 +56,15 @@ class TestThePage:
         assert "Dry-assemble and measure: Opening between the sides" in page
         assert "Not before the dry fit:" in page
 
+    def test_one_end_leaves_the_sizes_waiting(self, get, build):
+        log_stock(build)
+        log(build, OPENING, "34 17/32", instrument="tape")
+        page = text(get())
+
+        assert page.count("waits for the other end of the dry fit") == 2
+        assert "Not before the dry fit:" in page
+        assert "measure the other end too" in page
+
     def test_then_it_says_what_to_cut(self, get, build):
         log_stock(build)
         log(build, OPENING, "34 1/2", "34 1/2", instrument="tape")
@@ -63,11 +72,20 @@ class TestThePage:
 
         assert "Cut now, to the dry fit" in page
         assert "Not before the dry fit:" not in page
+        assert "differ" not in page
+
+    def test_ends_far_apart_are_told_before_anything_is_cut(self, get, build):
+        log_stock(build)
+        log(build, OPENING, "34 1/2", "34 9/16", instrument="tape")
+        page = text(get())
+
+        assert "The two ends of “Opening between the sides” differ:" in page
+        assert reverse("build-dry-fit", args=[build.pk]) in page
 
     def test_a_fact_in_doubt_is_told_with_what_it_disagrees_with(self, get, build):
         log_stock(build)
         log(build, SHELF_CUT, "35 1/8", instrument="tape")
-        log(build, OPENING, "34 1/2", instrument="tape")
+        log(build, OPENING, "34 1/2", "34 1/2", instrument="tape")
         page = text(get())
 
         assert "<strong>In doubt: Lower shelf" in page
@@ -76,7 +94,7 @@ class TestThePage:
 
     def test_what_gives_is_told(self, get, build):
         log_stock(build)
-        log(build, OPENING, "35", instrument="tape")
+        log(build, OPENING, "35", "35", instrument="tape")
         page = text(get())
 
         assert "Overall width gives." in page

@@ -11,7 +11,7 @@ from django.utils import timezone
 from projects import adapters
 from projects.actions import diagonals
 from projects.engine.fit.advice import Target
-from tests.factories import OPENING, POPLAR, log, log_stock
+from tests.factories import OPENING, POPLAR, SHELF_CUT, log, log_stock
 
 DIAGONALS = Target(kind="diagonal", key="opening")
 
@@ -81,7 +81,29 @@ class TestTheDryFit:
     def test_ends_more_than_a_thirty_second_apart_ask_for_a_look(self, dry):
         page = dry("34 1/2", "34 9/16")
 
-        assert "look for a bowed or slipped part" in page
+        assert "look for a bowed or slipped part, then measure both ends again" in page
+        assert "Measured at both ends: cut it to this." not in page
+
+    def test_each_part_is_told_the_end_that_it_sits_at(self, dry):
+        """The rail sits above, 34 9/16 and two tenons of 1/2; the toe board below."""
+        page = dry("34 1/2", "34 9/16")
+
+        assert (
+            "Back rail sits at the top end of Left side, which reads 34 9/16 in; "
+            "by that end it is 35 9/16" in page
+        )
+        assert (
+            "Toe board sits at the bottom end of Left side, which reads 34 1/2 in; "
+            "by that end it is 34 1/2" in page
+        )
+        assert "Ask your instructor which of the two to cut." in page
+        assert "The two ends differ: see above first." in page.partition("Cut now")[2]
+
+    def test_nothing_added_is_said_as_that(self, dry):
+        page = dry()
+
+        assert "Just what you measure; expected: 34" in page
+        assert "and 0" not in page
 
     def test_links_ask_for_one_end(self, build, as_student, url):
         page = as_student.get(url).content.decode()
@@ -104,7 +126,7 @@ class TestDiagonals:
     def test_both_are_kept_and_it_says_which_way_to_pull(
         self, send, build, as_student, url
     ):
-        answered = send("37 3/4", "37 1/2")
+        answered = send("37 1/4", "37")
         page = text(as_student.get(url))
 
         assert answered.status_code == 302
@@ -115,31 +137,31 @@ class TestDiagonals:
         ]
         assert (
             "Clamp across the longer one, from top left to bottom right, until both "
-            "read 37 5/8 full" in page
+            "read 37 1/8 full" in page
         )
-        # (37.75² - 37.5²) / (4 x 34.5)
-        assert "One corner leans by 0.136 in" in page
+        # (37.25² - 37²) / (4 x 34.5)
+        assert "One corner leans by 0.135 in" in page
 
     def test_the_other_way_round(self, send, as_student, url):
-        send("37 1/2", "37 3/4")
+        send("37", "37 1/4")
 
         assert "from top right to bottom left" in text(as_student.get(url))
 
     def test_alike_is_square(self, send, as_student, url):
-        send("37 5/8", "37 5/8")
+        send("37 1/16", "37 1/16")
 
         assert "Both diagonals read alike." in text(as_student.get(url))
 
     def test_they_disturb_no_size(self, send, build):
         before = adapters.solve_build(build, [])
-        send("37 3/4", "37 1/2")
+        send("37 1/4", "37")
         after = adapters.solve_build(build, list(build.readings.all()))
 
         assert after.sizes == before.sizes
         assert after.readings == before.readings
 
     def test_they_stand_in_the_history_alone(self, send, build, as_student):
-        send("37 3/4", "37 1/2")
+        send("37 1/4", "37")
         history = text(as_student.get(reverse("readings", args=[build.pk])))
         page = text(as_student.get(reverse("build-detail", args=[build.pk])))
 
@@ -155,6 +177,27 @@ class TestDiagonals:
         assert not build.readings.exists()
 
         assert send("37 3/4", "36 1/2", keep="1").status_code == 302
+        assert all(row.kept_after_second_look for row in build.readings.all())
+
+    def test_it_says_whose_corners(self, as_student, url):
+        """The lower shelf's top at 3 3/4, the seat's bottom at 17 1/4: 13 1/2 by 34 1/2
+        make 37.047."""
+        page = text(as_student.get(url))
+
+        assert (
+            "the frame that Left side, Right side, Lower shelf and Seat make, from "
+            "inside corner to inside corner. Square, each is about 37 1/16 scant"
+            in page
+        )
+
+    def test_a_pair_of_another_frame_asks_for_a_second_look(self, send, build):
+        asked = send("38 9/16", "38 9/16")
+
+        assert asked.status_code == 422
+        assert "Look again? Those of this frame come out near 37 1/16" in text(asked)
+        assert not build.readings.exists()
+
+        assert send("38 9/16", "38 9/16", keep="1").status_code == 302
         assert all(row.kept_after_second_look for row in build.readings.all())
 
     @pytest.mark.parametrize(
@@ -186,14 +229,14 @@ class TestDiagonals:
     def test_a_full_build_takes_no_more(self, send, build, monkeypatch):
         monkeypatch.setattr(diagonals, "MOST_READINGS", 1)
 
-        assert send("37 3/4", "37 1/2").status_code == 422
+        assert send("37 1/4", "37").status_code == 422
         assert not build.readings.exists()
 
     def test_an_archived_class_takes_none(self, send, build):
         build.shop_class.archived_at = timezone.now()
         build.shop_class.save()
 
-        assert send("37 3/4", "37 1/2").status_code == 403
+        assert send("37 1/4", "37").status_code == 403
 
     def test_a_classmate_learns_nothing(self, send, client_of, classmate):
         assert send("37", "37", client=client_of(classmate)).status_code == 404
@@ -231,6 +274,16 @@ class TestCertainty:
 
         assert "Certain to go in, as far as the readings go." in page
         assert "can't guarantee" not in page
+
+    def test_a_caliper_is_not_asked_for_what_it_does_not_span(self, sure, build):
+        log_stock(build)
+        log(build, POPLAR, "0.742", "0.744")
+        log(build, OPENING, "34 1/2", "34 1/2", instrument="tape")
+        log(build, SHELF_CUT, "35 1/4", instrument="tape")
+        page = sure()
+
+        assert "caliper: Opening" not in page
+        assert "caliper: Lower shelf, length" not in page
 
     def test_what_is_not_certain_comes_first(self, sure, build):
         log(build, POPLAR, "0.742")  # and not the plywood

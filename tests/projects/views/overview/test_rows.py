@@ -87,7 +87,7 @@ class TestTheRows:
 
     def test_a_reading_in_doubt_leads_to_the_readings(self, look, build):
         log_stock(build)
-        log(build, OPENING, "34 1/2", instrument="tape")
+        log(build, OPENING, "34 1/2", "34 1/2", instrument="tape")
         log(build, SHELF_CUT, "34", instrument="tape")
         page = text(look())
 
