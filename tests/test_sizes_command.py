@@ -23,7 +23,9 @@ READINGS = {
 def sizes(tmp_path):
     """Run the command on files named by their content, with no database to reach."""
 
-    def run(*arguments: str, **files: object) -> subprocess.CompletedProcess[str]:
+    def run(
+        *arguments: str, encoding: str = "utf-8", **files: object
+    ) -> subprocess.CompletedProcess[str]:
         for name, content in files.items():
             text = content if isinstance(content, str) else json.dumps(content)
             (tmp_path / f"{name}.json").write_text(text, "utf-8")
@@ -33,7 +35,7 @@ def sizes(tmp_path):
         return subprocess.run(
             [sys.executable, ROOT / "manage.py", "sizes", *arguments],
             cwd=tmp_path,
-            env={**os.environ, **environ},
+            env={**os.environ, **environ, "PYTHONIOENCODING": encoding},
             stdin=subprocess.DEVNULL,
             capture_output=True,
             text=True,
@@ -58,6 +60,15 @@ def test_text_without_readings_names_every_part(sizes, tmp_path):
     assert {"left_side", "right_side", "shelf"} <= set(done.stdout.split())
     assert "35 1/4" in done.stdout
     assert not list(tmp_path.rglob("*.sqlite3"))
+
+
+def test_a_terminal_without_its_letters_gets_the_json_all_the_same(sizes):
+    named = boot_bench()
+    named["parts"][0]["name"] = "Côté ½"
+    ran = sizes("plan.json", "--json", plan=named, encoding="ascii")
+
+    assert (ran.returncode, ran.stderr) == (0, "")
+    assert "Côté ½" in str(json.loads(ran.stdout))
 
 
 def test_every_fault_of_a_plan_is_a_line_on_standard_error(sizes):

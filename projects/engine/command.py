@@ -42,7 +42,8 @@ def main(arguments: list[str]) -> int:
         print(error, file=sys.stderr)  # noqa: T201 - a command prints
         return 1
     if options.json:
-        text = json.dumps(as_data(solution), indent=2, ensure_ascii=False)
+        # a name may hold letters that the terminal has none of
+        text = json.dumps(as_data(solution), indent=2, ensure_ascii=not _is_utf8())
     else:
         text = as_text(solution)
     _print(text)
@@ -55,6 +56,10 @@ def _print(text: str) -> None:
     except BrokenPipeError:
         # a reader such as `head` has seen enough; Python would complain at its end
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+
+
+def _is_utf8() -> bool:
+    return (sys.stdout.encoding or "").lower().replace("-", "") == "utf8"
 
 
 def _read_file(name: str) -> bytes:

@@ -12,6 +12,7 @@ from projects.engine.fit.advice import (
     POINTS,
     Target,
     expected_mm,
+    free_point,
     missing_end,
     next_to_log,
     points_of,
@@ -28,6 +29,7 @@ from projects.showing import Showing
 class LogForm:
     """What is asked: `target` and `point` to send back, and the words around it.
 
+    `is_again` where the reading at that place counts; it is read anew then.
     `in_doubt` where it was logged and the other readings contradict it. `end` says at
     which end a distance on the dry assembly is measured, `one_end` is what was read at
     the other end where only that was.
@@ -40,6 +42,7 @@ class LogForm:
     point: int
     points: int
     so_far: tuple[str, ...]
+    is_again: bool
     expected: Shown | None
     expected_in: str
     instrument: str
@@ -90,6 +93,7 @@ def log_form(
         dimension=chosen.dimension or "",
         point=point,
         points=_points(chosen, point),
+        is_again=any(reading.point == point for reading in so_far),
         so_far=tuple(exact_text(r.length.mm, unit=r.length.unit) for r in so_far),
         expected=showing.of(expected) if expected is not None else None,
         expected_in=decimal_text(expected / mm_per("in"), 4) if expected else "",
@@ -106,7 +110,7 @@ def log_form(
 def _point(target: Target, solution: Solution) -> int:
     """Return the point that is asked for where none was chosen."""
     if target.fact is None:
-        return len(points_of(target, solution.readings)) + 1
+        return free_point(points_of(target, solution.readings))
     if target.kind == "distance":
         return missing_end(target.key, solution.readings) or 1
     return 1

@@ -24,6 +24,7 @@ from projects.engine.checks import (
     machine_size,
     one_place,
     panel_room,
+    planned_thickness,
     shelf_sag,
     slot_depth,
     thin_lip,
@@ -36,6 +37,7 @@ from projects.engine.fit.solve import Solution
 CHECKS: dict[str, Check] = {
     module.CHECK.key: module.CHECK
     for module in (
+        planned_thickness,
         one_place,
         slot_depth,
         back_to_back,

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from itertools import count
 from typing import Literal
 
 from projects.engine.fit.solve import Solution
@@ -78,6 +79,18 @@ def points_of(target: Target, readings: Readings) -> tuple[Reading, ...]:
         return readings.distance_points[target.key]
     fact = target.fact
     return (readings.facts[fact],) if fact and fact in readings.facts else ()
+
+
+def free_point(readings: Sequence[Reading]) -> int:
+    """Return the first place that none of these readings was taken at.
+
+    One that was set aside leaves its place free. Readings of a file, which names no
+    places, count from the first.
+    """
+    taken = {reading.point for reading in readings}
+    if len(taken) < len(readings):
+        return len(readings) + 1
+    return next(point for point in count(1) if point not in taken)
 
 
 def expected_mm(target: Target, solution: Solution) -> Fraction | None:
@@ -181,11 +194,12 @@ def next_to_log(solution: Solution) -> Next:
             target = Target(kind=fact.kind, key=fact.key, dimension=fact.dimension)
             return Next(target=target, in_doubt=True)
     for stock in plan.stock:
-        have = len(solution.readings.stock.get(stock.key, ()))
+        have = solution.readings.stock.get(stock.key, ())
         parts = [part for part in plan.parts if part.stock == stock.key]
         own = all(solution.readings.parts.get(part.key) for part in parts)
-        if have < POINTS and parts and not own:
-            return Next(target=Target(kind="stock", key=stock.key), point=have + 1)
+        if len(have) < POINTS and parts and not own:
+            target = Target(kind="stock", key=stock.key)
+            return Next(target=target, point=free_point(have))
     waiting = {part for part, _ in solution.system.waiting}
     for key in solution.waiting_for:
         fitted = {

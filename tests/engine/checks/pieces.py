@@ -16,11 +16,15 @@ PLY = {"key": "ply", "name": "Plywood", "kind": "plywood", "species": "yellow bi
 
 
 def made(
-    parts: list[dict[str, Any]], *, species: str | None = "yellow-poplar", **more: Any
+    parts: list[dict[str, Any]],
+    *,
+    species: str | None = "yellow-poplar",
+    more_stock: list[dict[str, Any]] | None = None,
+    **more: Any,
 ) -> Solution:
     """Return a solved plan of poplar boards, or of another species or none."""
     of = data(parts, **more)
-    of["stock"] = [POPLAR | {"species": species}, PLY]
+    of["stock"] = [POPLAR | {"species": species}, PLY, *(more_stock or [])]
     if species is None:
         del of["stock"][0]["species"]
     return solved(of)

@@ -312,6 +312,20 @@ class TestSettingAside:
 
         assert sizes_of(build)["seat", "thickness"] == Fraction("0.744")
 
+    def test_the_place_set_aside_is_the_next_to_be_read(
+        self, aside, build, send, as_student
+    ):
+        log(build, POPLAR, "0.780", "0.742", "0.743")
+        aside(POPLAR, 1)
+        page = text(as_student.get(reverse("build-detail", args=[build.pk])))
+        assert "place 1 of 3" in page
+
+        send(length="0.744", point="1")
+        page = text(as_student.get(reverse("build-detail", args=[build.pk])))
+
+        assert sizes_of(build)["seat", "thickness"] == Fraction("0.743")
+        assert "Measure 1/4 in plywood" in page
+
     def test_nothing_is_set_aside_where_nothing_stands(self, aside, build):
         aside(POPLAR, 2)
 
