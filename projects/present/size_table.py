@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from projects.engine.fit.advice import missing_end
+from projects.engine.fit.advice import hangs_on, missing_end
 from projects.engine.fit.solve import Solution
 from projects.engine.fit.system import SizeKey
 from projects.engine.plan.readings import Fact
@@ -27,7 +27,8 @@ class SizeCell:
 class PartRow:
     """One part; `state` is waits, doubt, cut, planned or "" (see the template).
 
-    `other_end` where it waits for the second end of a dry fit alone.
+    `other_end` where it waits for the second end of a dry fit alone; `hangs_on` names
+    stock of other parts that its sizes hang on and that wasn't measured yet.
     """
 
     key: str
@@ -38,6 +39,7 @@ class PartRow:
     cells: tuple[SizeCell, ...]
     opened: Sum | None
     other_end: bool
+    hangs_on: tuple[str, ...]
 
 
 def size_table(
@@ -71,6 +73,7 @@ def part_row(
         ),
         opened=size_sum(solution, opened, showing) if opened and is_here else None,
         other_end=_is_half_measured(solution, part),
+        hangs_on=_hangs_on(solution, part),
     )
 
 
@@ -79,6 +82,12 @@ def _is_half_measured(solution: Solution, part: Part) -> bool:
     waits = solution.system.waiting
     keys = {key for d in DIMENSIONS for key in waits.get((part.key, d), ())}
     return bool(keys) and all(missing_end(key, solution.readings) for key in keys)
+
+
+def _hangs_on(solution: Solution, part: Part) -> tuple[str, ...]:
+    forms = [solution.form((part.key, dimension)) for dimension in DIMENSIONS]
+    names = (stock.name for form in forms for stock in hangs_on(solution, form))
+    return tuple(dict.fromkeys(names))
 
 
 def _state(solution: Solution, part: Part) -> str:

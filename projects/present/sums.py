@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
-from projects.engine.fit.advice import Target
+from projects.engine.fit.advice import Target, hangs_on
 from projects.engine.fit.solve import Solution, Term
 from projects.engine.fit.system import Form, SizeKey
 from projects.engine.fit.uncertainty import uncertainty
@@ -54,6 +54,7 @@ class Sum:
     worst: str
     spread: str
     waits: tuple[str, ...]
+    hangs_on: tuple[str, ...]
     log_target: str
     is_cut: bool
 
@@ -97,6 +98,7 @@ def size_sum(solution: Solution, size: SizeKey, showing: Showing) -> Sum:
         worst=worst,
         spread=spread,
         waits=tuple(plan.distance_by_key[key].name for key in waits),
+        hangs_on=tuple(stock.name for stock in hangs_on(solution, form)),
         log_target=str(target),
         is_cut=any(item.kind == "cut" for _, item in form.terms),
     )

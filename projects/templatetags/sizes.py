@@ -9,7 +9,9 @@ from django import template
 from django.utils.html import conditional_escape, format_html, format_html_join
 from django.utils.safestring import SafeString, mark_safe
 
+from projects.engine.fit.advice import hangs_on
 from projects.engine.fit.solve import Solution, Term
+from projects.engine.plan.records import Dimension
 from projects.engine.units import Shown, decimal_text, mm_per
 from projects.present.sums import SumLine, term_lines
 from projects.showing import Showing
@@ -64,6 +66,13 @@ def sum_in_words(
     """Write a sum in one line: `36 Overall width − 0.742 Left side thickness …`."""
     lines = term_lines(solution, tuple(terms), showing.unit)
     return format_html_join(" ", "{}", ((_line(line),) for line in lines))
+
+
+@register.simple_tag(name="hangs_on")
+def hangs_on_stock(part: str, dimension: Dimension, solution: Solution) -> str:
+    """Name the stock that a size hangs on and nobody has measured; "" for none."""
+    found = hangs_on(solution, solution.form((part, dimension)))
+    return ", ".join(stock.name for stock in found)
 
 
 def _line(line: SumLine) -> SafeString:

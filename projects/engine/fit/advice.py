@@ -9,9 +9,9 @@ from itertools import count
 from typing import Literal
 
 from projects.engine.fit.solve import Solution
-from projects.engine.fit.system import compile_system
+from projects.engine.fit.system import Form, compile_system
 from projects.engine.plan.readings import Fact, Reading, Readings, mean_of
-from projects.engine.plan.records import Dimension, Plan
+from projects.engine.plan.records import Dimension, Plan, Stock
 from projects.engine.units import mm_per
 
 POINTS = 3
@@ -237,3 +237,14 @@ def missing_end(key: str, readings: Readings) -> int | None:
     read = {point.point for point in readings.distance_points.get(key, ())}
     missing = [end for end in range(1, ENDS + 1) if end not in read]
     return missing[0] if read and missing else None
+
+
+def hangs_on(solution: Solution, form: Form) -> tuple[Stock, ...]:
+    """Return the stock that a size hangs on and nobody has measured yet."""
+    plan, readings = solution.plan, solution.readings
+    keys = {
+        plan.part_by_key[item.key].stock
+        for _, item in form.terms
+        if item.kind == "thickness" and not readings.of_part(plan, item.key)
+    }
+    return tuple(stock for stock in plan.stock if stock.key in keys)

@@ -184,6 +184,13 @@ class TestWhatItSays:
         assert "0.742 in" not in used
         assert "0.239 in" not in used
 
+    def test_a_size_that_hangs_on_stock_nobody_measured_says_so(self, build):
+        log(build, POPLAR, "0.742", "0.742", "0.742")
+
+        # the widths of the shelf and the divider, and how thick the back is
+        said = "not before 1/4 in plywood is measured"
+        assert printed(build).text.count(said) == 3
+
     def test_without_readings_it_says_that(self, build):
         assert "none; all thicknesses are the plan's." in printed(build).text
 

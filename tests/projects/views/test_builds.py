@@ -160,6 +160,18 @@ class TestASize:
         # the rail's and the plywood's are two: sqrt(2) / 32 and 2 / 32
         assert "likely within ± 0.044 in, at worst ± 0.062 in" in two
 
+    def test_one_that_hangs_on_stock_nobody_measured_says_so(self, get, build):
+        log(build, POPLAR, "0.742")
+        page = " ".join(text(get("build-detail")).split())
+        width = text(get("size-sum", "shelf", "width", headers=HTMX))
+        length = text(get("size-sum", "shelf", "length", headers=HTMX))
+
+        assert page.count("hangs on 1/4 in plywood, not measured yet") == 2
+        assert "1/4 in plywood is taken from the plan" in width
+        assert "within ±" not in width
+        assert "taken from the plan" not in length
+        assert "within ±" in length
+
     def test_one_that_waits_says_so(self, get):
         row = text(get("size-sum", "back_rail", "length", headers=HTMX))
 
