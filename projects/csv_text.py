@@ -10,7 +10,9 @@ from collections.abc import Iterable, Sequence
 # what a spreadsheet may take for the start of a formula: OWASP, Application Security
 # Verification Standard 5.0, requirement 1.2.10; the carriage return as on OWASP's page
 # "CSV Injection"
-_FORMULA_STARTS = ("=", "+", "-", "@", "\t", "\r", "\n", "\0")
+_FORMULA_STARTS = (
+    "=", "+", "-", "@", "＝", "＋", "－", "＠", "\t", "\r", "\n", "\0"
+)  # fmt: skip
 
 
 def cell(value: object) -> str:

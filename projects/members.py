@@ -17,8 +17,9 @@ Role = Membership.Role
 class Member:
     """One student or assistant of a class, as one viewer may see them.
 
-    `is_guarded` is who teaches or helps where the viewer does not teach: a new card
-    would open what the viewer may not see. `sees_codes` is the viewer's right.
+    `is_guarded` is who teaches or helps where the viewer does not teach, or built in
+    another class first whose roster is not the viewer's: a new card would open what
+    the viewer may not see. `sees_codes` is the viewer's right.
     """
 
     membership: Membership
@@ -103,11 +104,23 @@ def _rows(shop_class: ShopClass, viewer: User) -> QuerySet[Membership]:
         .filter(user=OuterRef("user"))
         .exclude(shop_class__in=taught)
     )
+    rosters = ShopClass.objects.staffed_by(viewer, "may_roster").values("pk")
+    # of two classes that share a student the first one keeps the card: one has to
+    built_before = (
+        Membership.objects.students()
+        .filter(user=OuterRef("user"), pk__lt=OuterRef("pk"))
+        .filter(shop_class__archived_at=None)
+        .exclude(shop_class__in=rosters)
+    )
     return (
         Membership.objects.filter(shop_class=shop_class)
         .exclude(role=Role.INSTRUCTOR)
         .select_related("user")
-        .annotate(is_guarded=Q(user__is_instructor=True) | Exists(staff_elsewhere))
+        .annotate(
+            is_guarded=Q(user__is_instructor=True)
+            | Exists(staff_elsewhere)
+            | Exists(built_before)
+        )
     )
 
 

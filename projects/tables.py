@@ -22,7 +22,7 @@ CONTENT_TYPES: dict[Kind, str] = {
     "csv": "text/csv; charset=utf-8",
     "ods": "application/vnd.oasis.opendocument.spreadsheet",
 }
-_FORMULA = ("=", "+", "-", "@", "\t", "\r", "\n")
+_FORMULA = ("=", "+", "-", "@", "＝", "＋", "－", "＠", "\t", "\r", "\n")
 _NOT_IN_XML = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\ud800-\udfff\ufffe\uffff]")
 
 

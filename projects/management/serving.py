@@ -3,7 +3,9 @@
 import hashlib
 import ipaddress
 import os
+import signal
 import socket
+import sys
 from collections.abc import Iterable
 from dataclasses import dataclass
 from pathlib import Path
@@ -124,7 +126,8 @@ def static_paths() -> Iterable[Path]:
 
 
 def serve(taken: socket.socket) -> None:
-    """Serve until Ctrl-C."""
+    """Serve until Ctrl-C, or until the system ends it: both leave no files behind."""
+    signal.signal(signal.SIGTERM, lambda *_: sys.exit(0))
     options: dict[str, Any] = {
         "threads": 8,
         "ident": None,

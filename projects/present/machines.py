@@ -11,7 +11,6 @@ from django.utils.formats import date_format
 from django.utils.translation import gettext as _
 
 from projects.engine.shop.cautions import cautions
-from projects.engine.shop.equipment import EQUIPMENT
 from projects.engine.shop.machines import MACHINES
 from projects.models import (
     Build,
@@ -21,6 +20,7 @@ from projects.models import (
     SignOff,
     User,
 )
+from projects.present.equipment import typed_limits
 from projects.signoffs import MachineRecord, Standing
 
 
@@ -36,16 +36,11 @@ class MachineSheet:
 def machine_sheet(machine: Machine) -> MachineSheet:
     """Return what a machine's sheet says."""
     kind = MACHINES[machine.kind]
-    labels = {measure.key: measure.label for measure in EQUIPMENT.get(machine.kind, ())}
     lines = (line.strip() for line in machine.cautions.splitlines())
     return MachineSheet(
         cautions=tuple(_(caution.text) for caution in cautions(kind.cautions)),
         own_cautions=tuple(line for line in lines if line),
-        limits=tuple(
-            (_(label), machine.limits[key])
-            for key, label in labels.items()
-            if machine.limits.get(key)
-        ),
+        limits=tuple(typed_limits(machine)),
     )
 
 

@@ -1,7 +1,8 @@
 """Class packs: all cut sheets of a class in one PDF, made in the background.
 
 A pack is known by all that went into it, so an unchanged class gets the same file at
-once. Files are kept for this run of the server only, in a folder of its own.
+once. Files are kept for this run of the server only, in a folder of its own beside the
+database; one that a power cut left there goes with its class.
 """
 
 from __future__ import annotations
@@ -14,9 +15,12 @@ from functools import cache
 from pathlib import Path
 from threading import Lock, Thread
 
+from django.conf import settings
+
 from projects.printing.pdf import pdf_of_many
 
 MOST_KEPT = 12
+PREFIX = "packs-"
 LOGGER = logging.getLogger(__name__)
 Tell = Callable[[int], object]
 
@@ -64,6 +68,8 @@ def forget_class(pk: int) -> None:
         gone = [digest for digest in _SHELF.packs if digest.startswith(f"{pk}-")]
         for digest in gone:
             _drop(digest)
+    for left in settings.DATA_DIR.glob(f"{PREFIX}*/{pk}-*.pdf"):
+        left.unlink(missing_ok=True)
 
 
 def start(
@@ -128,4 +134,4 @@ def _drop(digest: str) -> None:
 @cache
 def _folder() -> tempfile.TemporaryDirectory[str]:
     """Return the folder of this run; it goes when the server stops."""
-    return tempfile.TemporaryDirectory(prefix="shopclass-packs-")
+    return tempfile.TemporaryDirectory(prefix=PREFIX, dir=settings.DATA_DIR)

@@ -89,7 +89,9 @@ def student_edit(request: HttpRequest, pk: int, student: int) -> HttpResponse:
         need_open(shop_class)
         if _change(one, request.POST.get("op", "rename"), form):
             return redirect("class-roster", shop_class.pk)
-    context = {"shop_class": shop_class, "member": one, "form": form}
+    # the record of who left is asked for too
+    build = shop_class.builds.filter(student=one.person).first()
+    context = {"shop_class": shop_class, "member": one, "form": form, "build": build}
     status = 422 if form.errors else 200
     return render(request, "projects/student_edit.html", context, status=status)
 

@@ -34,7 +34,17 @@ class TestCsv:
 
     @pytest.mark.parametrize(
         "text",
-        ["=1+1", "+1", "-2", "@SUM(A1)", "\t=1", "\r=1", " =HYPERLINK(1)", "\n=1"],
+        [
+            "=1+1",
+            "＝1+1",
+            "+1",
+            "-2",
+            "@SUM(A1)",
+            "\t=1",
+            "\r=1",
+            " =HYPERLINK(1)",
+            "\n=1",
+        ],
     )
     def test_no_text_is_run_as_a_formula(self, text):
         made = csv_bytes(["=A1"], [[text]])

@@ -70,7 +70,7 @@ class _Axis:
         return sum(self.gaps, Fraction(0))
 
     def shorten(self, most_mm: Fraction) -> None:
-        """Draw the longest gaps shorter, all alike, until the whole is `most_mm`."""
+        """Draw the longest gaps shorter, all alike, to `most_mm` [mm] in all."""
         rest_mm = most_mm
         for left, gap in zip(
             range(len(self.gaps), 0, -1), sorted(self.gaps), strict=True
@@ -82,7 +82,7 @@ class _Axis:
             rest_mm -= gap
 
     def widen(self, least_mm: Fraction) -> None:
-        """Draw no gap narrower than `least_mm`."""
+        """Draw no gap narrower than `least_mm` [mm]."""
         self.gaps = [max(gap, least_mm) for gap in self.gaps]
 
     def scale(self, times: Fraction) -> None:

@@ -118,3 +118,15 @@ def test_the_packs_of_a_class_can_be_forgotten():
     assert packs.find("7-a") is None
     assert not pack.path.exists()
     assert other.path.exists()
+
+
+def test_what_a_run_left_behind_goes_with_its_class(settings, tmp_path):
+    settings.DATA_DIR = tmp_path
+    (tmp_path / "packs-cut-off").mkdir()
+    left, other = (tmp_path / "packs-cut-off" / f"{pk}-a.pdf" for pk in (7, 77))
+    for path in (left, other):
+        path.write_bytes(b"%PDF-")
+    packs.forget_class(7)
+
+    assert not left.exists()
+    assert other.exists()

@@ -271,6 +271,20 @@ class TestWhatIsKeptFromSomebody:
             assert signer.username not in page
             assert f"{signer.username[:4]}-{signer.username[4:]}" not in page
 
+    def test_what_a_shared_student_builds_where_they_built_first(
+        self, shop_class, other_class, other_instructor, instructor, client_of
+    ):
+        """A new card would open both builds, so the first class keeps it."""
+        (shared,) = actions.new_people(["Ann Sharer"])
+        shared.save()
+        actions.enrol(other_class, shared)
+        actions.enrol(shop_class, shared)
+        there = [other_class.pk, shared.pk], [shop_class.pk, shared.pk]
+        first, second = (reverse("card-renew", args=args) for args in there)
+
+        assert client_of(instructor).post(second).status_code == 403
+        assert client_of(other_instructor).post(first).status_code == 302
+
     def test_what_signs_in_with_a_copy_of_a_class(
         self, shop_class, build, instructor, as_instructor
     ):

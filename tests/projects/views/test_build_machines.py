@@ -94,7 +94,7 @@ class TestTheMachine:
         assert "The machine&#x27;s manual, local codes, school policy" in page
         assert "Table saw: guard and riving knife on" in page
         assert "<li>The fence sticks: lock it twice.</li>" in page
-        assert "<dt>Kerf</dt><dd>1/8</dd>" in page
+        assert "<dt>Kerf</dt><dd>1/8 in</dd>" in page
 
     def test_what_is_asked_with_who_and_note(self, at_saw, as_student, build, saw):
         seen, check, _age = ask(saw, Kind.DEMONSTRATION, Kind.CHECK, Kind.AGE)

@@ -300,6 +300,9 @@ class TestStudent:
         assert names_in(shop_class) == []
         page = text(as_instructor.get(edit_url))
         assert "Let them come back" in page
+        record = reverse("safety-record-pdf", args=[shop_class.builds.get().pk])
+        assert record in page
+        assert as_instructor.get(record).status_code == 200
         assert "Make a new card" not in page
 
         as_instructor.post(edit_url, {"op": "return"})
