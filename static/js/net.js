@@ -1,4 +1,4 @@
-/* Say in plain words, beside the form, when a request came to nothing. The words are in base.html (#net-…). */
+/* Say in plain words, beside the form, when a request came to nothing; send no form twice. The words are in base.html (#net-…). */
 (() => {
   "use strict";
   const place = (element) => element.closest("form") ?? element.closest("td, li, section, main") ?? document.body;
@@ -19,6 +19,15 @@
     if (target?.matches("output")) target.replaceChildren(); // what it says is no longer what stands in the field
     tell(elt, requestConfig.verb === "get" ? "net-not-read" : "net-not-sent");
   }
+
+  // The second click of two is not a second saying. Only for a moment: a file that comes leaves the page as it is.
+  document.addEventListener("submit", (event) => {
+    const form = event.target;
+    if (event.defaultPrevented || form.method !== "post" || form.hasAttribute("hx-post")) return;
+    if ("sent" in form.dataset) return event.preventDefault();
+    form.dataset.sent = "";
+    setTimeout(() => delete form.dataset.sent, 2000);
+  });
 
   document.addEventListener("htmx:sendError", lost);
   document.addEventListener("htmx:timeout", lost);

@@ -1,7 +1,9 @@
 """An instructor opens a class; a new student joins with the card that was printed."""
 
+from django.urls import reverse
 from playwright.sync_api import expect
 
+from projects.models import NearMiss
 from tests.factories import PASSWORD, enrol, plan_bytes
 
 
@@ -115,3 +117,14 @@ def test_signing_in_and_out(phone, student):
     expect(phone.get_by_role("button", name="Sign out")).to_be_visible()
     phone.get_by_role("button", name="Sign out").tap()
     expect(phone.get_by_role("heading", name="Sign in")).to_be_visible()
+
+
+def test_two_clicks_log_one_near_miss(laptop, sign_in, shop_class, instructor):
+    page = sign_in(laptop, instructor)
+    page.goto(reverse("near-miss-list", args=[shop_class.pk]))
+    page.get_by_label("When").fill("2026-03-02T18:30")
+    page.get_by_label("What happened").fill("A board kicked back; nobody was hurt.")
+    page.get_by_role("button", name="Log it").dblclick()
+    expect(page.get_by_text("A board kicked back").first).to_be_visible()
+
+    assert NearMiss.objects.count() == 1
