@@ -24,13 +24,17 @@ def cell(value: object) -> str:
         return ""
     if isinstance(value, bool):
         return "yes" if value else "no"
-    text = str(value)
+    if isinstance(value, str):
+        return as_text(value)
     if isinstance(value, list | dict):
-        text = json.dumps(value, ensure_ascii=False)
-    is_text = isinstance(value, str)
+        return json.dumps(value, ensure_ascii=False)
+    return str(value)
+
+
+def as_text(text: str) -> str:
+    """Return text with an apostrophe before what a spreadsheet would run."""
     # spaces before it are dropped by some spreadsheets
-    starts = is_text and text.lstrip(" ").startswith(_FORMULA_STARTS)
-    return f"'{text}" if starts else text
+    return f"'{text}" if text.lstrip(" ").startswith(_FORMULA_STARTS) else text
 
 
 def csv_bytes(header: Sequence[str], rows: Iterable[Sequence[object]]) -> bytes:

@@ -12,7 +12,9 @@ from functools import lru_cache
 
 from projects import adapters, signoffs
 from projects.engine.fit.solve import Solution
+from projects.engine.fit.system import SizeKey
 from projects.engine.plan.records import Plan
+from projects.engine.steps.sizing import sizes_cut
 from projects.engine.steps.standing import (
     Course,
     StepStanding,
@@ -56,6 +58,15 @@ def done_steps(marks: Iterable[StepMark]) -> frozenset[str]:
     """Return the keys of the steps that are done; `marks` come oldest first."""
     newest = {mark.step: mark.done for mark in marks}
     return frozenset(key for key, done in newest.items() if done)
+
+
+def marked_sizes(build: Build) -> frozenset[SizeKey]:
+    """Return the sizes whose cutting step is marked as done.
+
+    Costs a query where the marks weren't fetched.
+    """
+    plan = adapters.plan_of(build.revision)
+    return sizes_cut(plan, adapters.steps_of(plan), done_steps(build.marks.all()))
 
 
 def standings(

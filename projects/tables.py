@@ -14,6 +14,8 @@ from django.http import HttpResponse
 from django.utils import timezone
 from django.utils.http import content_disposition_header
 
+from projects.csv_text import as_text
+
 Kind = Literal["csv", "ods"]
 Value = str | int | float | Decimal | date | None
 """What a cell holds; a `datetime` is written in the app's own time zone."""
@@ -22,7 +24,6 @@ CONTENT_TYPES: dict[Kind, str] = {
     "csv": "text/csv; charset=utf-8",
     "ods": "application/vnd.oasis.opendocument.spreadsheet",
 }
-_FORMULA = ("=", "+", "-", "@", "＝", "＋", "－", "＠", "\t", "\r", "\n")
 _NOT_IN_XML = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\ud800-\udfff\ufffe\uffff]")
 
 
@@ -56,10 +57,7 @@ def _csv_cell(value: Value) -> str | int | float | Decimal:
         return value.isoformat(sep=" ", timespec="minutes")
     if isinstance(value, date):
         return value.isoformat()
-    # a text that a spreadsheet would take for a formula and run
-    if isinstance(value, str) and value.lstrip(" ").startswith(_FORMULA):
-        return f"'{value}"
-    return value
+    return as_text(value) if isinstance(value, str) else value
 
 
 def ods_bytes(

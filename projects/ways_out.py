@@ -11,10 +11,9 @@ from typing import cast
 
 from django.db.models import Exists, OuterRef, QuerySet
 
-from projects import adapters, progress
+from projects import progress
 from projects.engine.fit.miscut import Blank, LetGive, Miscut, UseAs
 from projects.engine.fit.system import SizeKey
-from projects.engine.steps.sizing import sizes_cut
 from projects.engine.units import Length, exact_text, mm_per
 from projects.engine.units.length import UnitSystem
 from projects.models import Build, Decision, Reading, WayOut
@@ -87,9 +86,8 @@ def marked_as_cut(build: Build, ways: Sequence[WayOut]) -> frozenset[SizeKey]:
 
     Not those of parts that it was agreed to cut again.
     """
-    plan, again = adapters.plan_of(build.revision), agreed_to_cut(ways)
-    done = progress.done_steps(build.marks.all())
-    sizes = sizes_cut(plan, adapters.steps_of(plan), done)
+    again = agreed_to_cut(ways)
+    sizes = progress.marked_sizes(build)
     return frozenset(size for size in sizes if size[0] not in again)
 
 

@@ -9,9 +9,9 @@ from projects import adapters
 from projects.engine.errors import EngineError
 from projects.engine.fit.solve import Solution, Term, solve
 from projects.engine.fit.system import SizeKey
-from projects.engine.plan.readings import Fact, Instrument, Reading, Readings
+from projects.engine.plan.readings import Fact, Reading, Readings
 from projects.engine.plan.records import DIMENSIONS, Plan
-from projects.engine.units import Shown, exact_number, mm_per, read_length
+from projects.engine.units import Length, Shown, exact_number, mm_per, read_length
 from projects.present.build_page import DistanceLine, distance_lines
 from projects.present.drawings import length_text
 from projects.present.step_numbers import PartNumbers, part_numbers
@@ -23,12 +23,16 @@ MOST_TYPED = 40
 
 @dataclass(frozen=True, kw_only=True)
 class TrialField:
-    """One reading to type: a stock's thickness, or a distance of the dry fit."""
+    """One reading to type: a stock's thickness, or a distance of the dry fit.
+
+    `length` is what could be read of what was `typed`, None where nothing could.
+    """
 
     key: str
     name: str
     planned: str
     typed: str
+    length: Length | None
     error: str
 
 
@@ -81,7 +85,7 @@ def trial(planned: Solution, typed: Mapping[str, str], showing: Showing) -> Tria
     plan = planned.plan
     stock = tuple(_stock(plan, typed))
     dry_fits = tuple(_dry_fits(planned, typed, showing))
-    read = _readings(plan, stock, dry_fits)
+    read = _readings(stock, dry_fits)
     solution: Solution | None = planned
     why = ""
     if read != Readings():
@@ -121,32 +125,29 @@ def _dry_fits(
 
 
 def _field(plan: Plan, key: str, name: str, planned: str, typed: str) -> TrialField:
-    text, why = typed[:MOST_TYPED].strip(), ""
+    text, why, length = typed[:MOST_TYPED].strip(), "", None
     if text:
         try:
-            read_length(text, unit=plan.units, field=name)
+            length = read_length(text, unit=plan.units, field=name)
         except EngineError as error:
             why = words(error)
-    return TrialField(key=key, name=name, planned=planned, typed=text, error=why)
+    return TrialField(
+        key=key, name=name, planned=planned, typed=text, length=length, error=why
+    )
 
 
-def _readings(
-    plan: Plan, stock: Sequence[TrialField], dry_fits: Sequence[TrialField]
-) -> Readings:
+def _readings(stock: Sequence[TrialField], dry_fits: Sequence[TrialField]) -> Readings:
     """Return what was typed and could be read."""
-
-    def read(field: TrialField, instrument: Instrument) -> Reading:
-        length = read_length(field.typed, unit=plan.units, field=field.name)
-        return Reading(length=length, instrument=instrument)
-
-    def told(fields: Sequence[TrialField]) -> list[TrialField]:
-        return [field for field in fields if field.typed and not field.error]
-
     return Readings(
-        stock={field.key: (read(field, "caliper"),) for field in told(stock)},
+        stock={
+            field.key: (Reading(length=field.length, instrument="caliper"),)
+            for field in stock
+            if field.length
+        },
         facts={
-            Fact(kind="distance", key=field.key): read(field, "tape")
-            for field in told(dry_fits)
+            Fact(kind="distance", key=field.key): Reading(length=field.length)
+            for field in dry_fits
+            if field.length
         },
     )
 

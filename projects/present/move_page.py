@@ -11,10 +11,9 @@ from projects.engine.errors import EngineError
 from projects.engine.fit.solve import solve
 from projects.engine.fit.system import SizeKey
 from projects.engine.plan.records import Plan
-from projects.engine.steps.sizing import sizes_cut
 from projects.engine.units import Shown
 from projects.models import Build, Reading, Revision
-from projects.progress import done_steps
+from projects.progress import marked_sizes
 from projects.showing import Showing
 from projects.words import lines
 
@@ -103,8 +102,7 @@ def _cut(build: Build, rows: list[Reading]) -> frozenset[SizeKey]:
         for fact in adapters.readings_of(plan, rows).facts
         if fact.kind == "cut" and fact.dimension
     }
-    done = done_steps(build.marks.all())
-    return sizes_cut(plan, adapters.steps_of(plan), done) | logged
+    return marked_sizes(build) | logged
 
 
 def _planned(plan: Plan, rows: list[Reading]) -> dict[SizeKey, Fraction]:

@@ -127,16 +127,7 @@ class Queue:
             unit = None
             if way.machine is not None:
                 unit = lane // self.night.machine_by_key[way.machine].most_people
-            found.append(
-                Turn(
-                    student=step.student,
-                    task=step.task,
-                    machine=way.machine,
-                    unit=unit,
-                    start=start,
-                    end=start + way.minutes,
-                )
-            )
+            found.append(step.turn(way, unit, start))
         return in_order(found)
 
     def order_of(self, turns: Sequence[Turn]) -> list[float]:

@@ -33,6 +33,17 @@ class Open:
     ways: tuple[Way, ...]
     after: tuple[str, ...]
 
+    def turn(self, way: Way, unit: int | None, start: int) -> Turn:
+        """Return its turn in one of its ways, from a minute on."""
+        return Turn(
+            student=self.student,
+            task=self.task,
+            machine=way.machine,
+            unit=unit,
+            start=start,
+            end=start + way.minutes,
+        )
+
 
 def lanes(machine: Machine) -> int:
     """Return how many students a machine serves at once."""

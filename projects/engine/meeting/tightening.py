@@ -66,14 +66,7 @@ def _added(night: Night, plan: Sequence[Turn], step: Open) -> Turn | None:
 def _first(night: Night, others: Sequence[Turn], step: Open, ready: int) -> Turn | None:
     """Return the turn of a step that ends first, from a minute on; None without one."""
     found = (
-        Turn(
-            student=step.student,
-            task=step.task,
-            machine=way.machine,
-            unit=unit,
-            start=start,
-            end=start + way.minutes,
-        )
+        step.turn(way, unit, start)
         for way in step.ways
         for unit, start in _starts(night, others, way, ready)
         if start + way.minutes <= closes(night, way.machine)

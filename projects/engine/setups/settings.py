@@ -26,6 +26,7 @@ from projects.engine.setups.setting_records import (
 from projects.engine.setups.setting_sums import Sums
 from projects.engine.setups.setting_work import Work
 from projects.engine.shop.machines import HAND_TOOLS
+from projects.engine.steps.sizing import SOLID, dimensions_cut
 
 _SLOTS = ("table_saw", "router", "router_table", HAND_TOOLS)
 DONE_AT: dict[Kind, tuple[str, ...]] = {
@@ -48,7 +49,6 @@ Source: common practice, no source.
 """
 _sums = lru_cache(maxsize=4)(Sums)
 CUTTING = ("mill", "joinery", "fitted", "shaping")
-SOLID = "solid"
 
 
 def step_settings(solution: Solution, step: Step, machine: str) -> tuple[Setting, ...]:
@@ -121,11 +121,11 @@ def _size_works(sums: Sums, step: Step) -> Iterator[Work]:
         for part in _planed(sums, step):
             yield guests.thickness(sums, part)
     elif step.stage in ("mill", "fitted"):
-        for part in (sums.plan.part_by_key[key] for key in step.parts):
-            if step.machine != "mitre_saw":
-                yield guests.width(sums, part)
-            if step.machine == "mitre_saw" or _cuts_length(sums, step, part):
-                yield guests.length(sums, part)
+        plan = sums.plan
+        for key in step.parts:
+            for dimension in dimensions_cut(plan, plan.steps, step, key):
+                cut = guests.width if dimension == "width" else guests.length
+                yield cut(sums, plan.part_by_key[key])
 
 
 def _planed(sums: Sums, step: Step) -> list[Part]:
@@ -144,18 +144,6 @@ def _planed(sums: Sums, step: Step) -> list[Part]:
         if part.stock in solid
         and (part.key in step.parts if step.parts else not named or part.stock in named)
     ]
-
-
-def _cuts_length(sums: Sums, step: Step, part: Part) -> bool:
-    """Return whether a step at a saw table cuts a part to its length too."""
-    if sums.plan.stock_by_key[part.stock].kind != SOLID:
-        return True
-    steps = sums.plan.steps
-    # without steps of its own a plan's are proposed: ripped here, cut off elsewhere
-    return bool(steps) and not any(
-        part.key in other.parts and other.machine == "mitre_saw" and not other.joints
-        for other in steps
-    )
 
 
 def _setting(sums: Sums, aimed: Aimed, step: Step, machine: str) -> Setting:

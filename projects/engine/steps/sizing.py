@@ -36,10 +36,18 @@ def step_sizes(
     if step.joints or step.stage not in ("mill", "fitted") or not at_size:
         return
     for key in step.parts:
-        if step.machine != CROSSCUTS:
-            yield key, "width"
-        if step.machine == CROSSCUTS or _both_ways(plan, steps, key):
-            yield key, "length"
+        for dimension in dimensions_cut(plan, steps, step, key):
+            yield key, dimension
+
+
+def dimensions_cut(
+    plan: Plan, steps: Sequence[Step], step: Step, key: str
+) -> Iterator[Dimension]:
+    """Give what a step that cuts to size cuts a part to; `steps` are all there are."""
+    if step.machine != CROSSCUTS:
+        yield "width"
+    if step.machine == CROSSCUTS or _both_ways(plan, steps, key):
+        yield "length"
 
 
 def _both_ways(plan: Plan, steps: Sequence[Step], key: str) -> bool:
@@ -48,7 +56,10 @@ def _both_ways(plan: Plan, steps: Sequence[Step], key: str) -> bool:
     Sheet stock is cut to both sizes at once, solid wood where no other step does it.
     """
     part = plan.part_by_key[key]
-    return plan.stock_by_key[part.stock].kind != SOLID or not any(
+    if plan.stock_by_key[part.stock].kind != SOLID:
+        return True
+    # without steps of its own a plan's are proposed: ripped here, cut off elsewhere
+    return bool(steps) and not any(
         key in other.parts and other.machine == CROSSCUTS and not other.joints
         for other in steps
     )
